@@ -1,0 +1,54 @@
+/// @file report.h
+/// What a person or the next program gets to see. Each writer returns the bytes; nobody here
+/// writes files. The same input gives the same bytes.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "placer/firing/forecast.h"
+#include "placer/model/batch.h"
+#include "placer/model/load_plan.h"
+
+namespace placer::report {
+
+/// Everything a report may show. References must outlive the call.
+struct Subject {
+  const Batch& batch;
+  const LoadPlan& plan;
+  const std::vector<firing::Forecast>& forecasts;  ///< one for each of plan.firings
+  std::string studio;      ///< title
+  std::string zone;        ///< IANA time zone for clock times; "" = the machine's
+  bool inches = false;     ///< show inches beside mm
+  long long made_at = 0;   ///< seconds since 1970 UTC: the date in the files
+};
+
+enum class Paper { both, a4, letter };  ///< both: 279 x 210 mm prints unscaled on either
+
+struct PaperOptions {
+  Paper paper = Paper::both;
+  std::vector<std::string>* missing_glyphs = nullptr;  ///< told what could not be drawn
+};
+
+/// All sheets of all firings in one PDF: batch sheet, then for each firing its first page, a page a
+/// shelf, its firing sheet. @throws std::runtime_error if the drawing library fails.
+std::string sheets_pdf(const Subject& subject, const PaperOptions& options = {});
+/// The pages of the same as single SVG files, with real text: {name, bytes}.
+struct File {
+  std::string name;
+  std::string bytes;
+};
+std::vector<File> sheets_svg(const Subject& subject, const PaperOptions& options = {});
+/// One self-contained page for the phone.
+std::string sheets_html(const Subject& subject);
+
+std::string plan_json(const Subject& subject);
+std::string firing_json(const firing::Forecast& forecast);
+std::string findings_json(const std::vector<Finding>& findings);
+std::string plan_csv(const Subject& subject);
+std::string diary_ics(const Subject& subject);
+
+std::string plan_text(const Subject& subject);  ///< what `placer load` prints
+std::string firing_text(const firing::Forecast& forecast, const std::string& zone);
+
+}  // namespace placer::report

@@ -1,0 +1,1 @@
+#include "placer/check/check.h"

@@ -1,0 +1,1 @@
+#include "placer/firing/cone.h"

@@ -1,0 +1,1 @@
+#include "placer/geometry/shape.h"

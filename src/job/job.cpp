@@ -1,0 +1,1 @@
+#include "placer/job/job.h"

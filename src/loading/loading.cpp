@@ -1,0 +1,1 @@
+#include "placer/loading/loading.h"

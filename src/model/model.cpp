@@ -1,0 +1,1 @@
+#include "placer/model/batch.h"

@@ -1,0 +1,1 @@
+#include "placer/packing/packing.h"

@@ -1,0 +1,1 @@
+#include "placer/report/report.h"

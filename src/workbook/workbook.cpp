@@ -1,0 +1,1 @@
+#include "placer/workbook/studio.h"
