@@ -1,1 +1,203 @@
 #include "placer/job/job.h"
+
+#include <fmt/format.h>
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "placer/check/check.h"
+
+namespace placer::job {
+namespace {
+
+constexpr double kDay = 24.0;
+
+double perimeter_mm(const Region& region) {
+  const Outline edge = edge_polygon(region);
+  double sum = 0;
+  for (std::size_t i = 0; i < edge.corners.size(); ++i) {
+    const Point step = edge.corners[(i + 1) % edge.corners.size()] - edge.corners[i];
+    sum += std::hypot(step.x, step.y);
+  }
+  return sum;
+}
+
+/// What the potter's file does not say of the kiln's size follows from its chamber.
+firing::KilnBuild complete(firing::KilnBuild build, const Kiln& kiln) {
+  const double floor_m2 = area(kiln.chamber) * 1e-6;
+  const double height_m = kiln.height.mm() * 1e-3;
+  if (build.chamber_volume_m3 <= 0) build.chamber_volume_m3 = floor_m2 * height_m;
+  if (build.chamber_surface_m2 <= 0) {
+    build.chamber_surface_m2 = 2 * floor_m2 + perimeter_mm(kiln.chamber) * 1e-3 * height_m;
+  }
+  return build;
+}
+
+const firing::Profile& profile_for(const workbook::Library& library, const firing::Wish& wish,
+                                   const firing::WareSummary& ware) {
+  for (const firing::Profile& profile : library.profiles) {
+    if (profile.name == wish.profile) return profile;
+  }
+  return firing::choose_profile(library.profiles, wish, ware);
+}
+
+firing::Forecast forecast_for(const workbook::Studio& studio, const workbook::Library& library,
+                              const firing::Wish& wish, const firing::WareSummary& ware,
+                              const firing::HeatLoad& load) {
+  const firing::Profile& profile = profile_for(library, wish, ware);
+  const firing::Built built = firing::schedule_from(profile, wish, ware, library.cones);
+  const firing::KilnBuild kiln = complete(studio.kiln_build, studio.batch.kiln);
+  firing::Forecast answer;
+  if (!has_mistakes(built.findings)) {
+    answer = firing::forecast(built.schedule, library.cones, kiln, load);
+  } else {
+    answer.schedule = built.schedule;
+    answer.schedule.wish = wish;
+  }
+  answer.findings.insert(answer.findings.begin(), built.findings.begin(), built.findings.end());
+  return answer;
+}
+
+/// The second load of a firing starts at the same time of day, on the first day after the kiln
+/// can be unloaded.
+void start_after(firing::Wish& wish, const firing::Forecast& before) {
+  const auto shift = [&](std::optional<long long>& at, const std::optional<long long>& last) {
+    if (!last) return;
+    const double days = std::ceil(before.unload.count() / kDay);
+    at = *last + static_cast<long long>(days) * 86400;
+  };
+  shift(wish.starts_at, before.schedule.wish.starts_at);
+  shift(wish.ends_at, before.schedule.wish.ends_at);
+}
+
+void add(firing::WareSummary& summary, const Clay& clay) {
+  summary.carbon_rich |= clay.carbon_rich;
+  summary.groggy |= clay.groggy;
+  summary.free_quartz |= clay.free_quartz;
+}
+
+/// Walks every single piece of a load, those inside stacks too.
+template <class Visit>
+void each_piece(const Batch& batch, const KilnLoad& load, Visit visit) {
+  for (const Level& level : load.levels) {
+    for (const PlacedPiece& placed : level.pieces) {
+      if (placed.stack.empty()) {
+        for (int i = 0; i < placed.stacked; ++i) {
+          visit(batch.pieces.at(static_cast<std::size_t>(placed.piece)));
+        }
+      }
+      for (const int piece : placed.stack) visit(batch.pieces.at(static_cast<std::size_t>(piece)));
+    }
+  }
+}
+
+const char* material_name(ShelfMaterial material) {
+  switch (material) {
+    case ShelfMaterial::cordierite:
+      return "cordierite";
+    case ShelfMaterial::high_alumina:
+      return "high alumina";
+    case ShelfMaterial::silicon_carbide:
+      return "silicon carbide";
+    case ShelfMaterial::nitride_bonded_carbide:
+      return "nitride-bonded silicon carbide";
+  }
+  return "cordierite";
+}
+
+void refuse_broken_plan(const std::vector<Finding>& findings) {
+  if (!has_mistakes(findings)) return;
+  std::string all = "the plan breaks a rule of its own:";
+  for (const Finding& finding : findings) all += "\n  " + finding.code + ": " + finding.message;
+  throw std::logic_error{all};
+}
+
+}  // namespace
+
+firing::WareSummary ware_summary(const Batch& batch, const KilnLoad& load) {
+  firing::WareSummary summary;
+  summary.thickest = Length{};
+  each_piece(batch, load, [&](const PieceKind& piece) {
+    summary.thickest = std::max(summary.thickest, piece.wall);
+    summary.damp |= piece.damp;
+    summary.flat_ware |= piece.flat_ware;
+    add(summary, batch.clays.at(static_cast<std::size_t>(piece.clay)));
+  });
+  return summary;
+}
+
+firing::HeatLoad heat_load(const Batch& batch, const KilnLoad& load) {
+  // Bone-dry ware still holds 1-2 % of water from the air; damp ware is taken at 8 %.
+  // Common practice, no source. Glazed bisque takes up about as much with the glaze.
+  constexpr double kDryWater = 0.02;
+  constexpr double kDampWater = 0.08;
+  firing::HeatLoad heat;
+  heat.ware = load.ware;
+  heat.furniture = load.furniture;
+  const FiringKind kind = batch.loads.at(static_cast<std::size_t>(load.load)).kind;
+  each_piece(batch, load, [&](const PieceKind& piece) {
+    const Mass mass = sized(batch, piece, kind).mass;
+    heat.water += (piece.damp ? kDampWater : kDryWater) * mass;
+    if (kind == FiringKind::bisque) {
+      heat.bound_water +=
+          batch.clays.at(static_cast<std::size_t>(piece.clay)).loss_on_ignition * mass;
+    }
+  });
+  if (!load.levels.empty()) {
+    const auto shelf = static_cast<std::size_t>(load.levels.front().shelf);
+    heat.shelf_material = material_name(batch.kiln.shelves.at(shelf).material);
+  }
+  return heat;
+}
+
+Outcome run(const workbook::Studio& studio, const workbook::Library& library,
+            const loading::Options& options) {
+  Outcome outcome;
+  spdlog::debug("loading {} kinds of piece", studio.batch.pieces.size());
+  outcome.plan = loading::plan(studio.batch, options);
+  spdlog::debug("plan {}: {} firings", outcome.plan.name, outcome.plan.firings.size());
+  refuse_broken_plan(check::check_plan(studio.batch, outcome.plan));
+
+  for (const KilnLoad& load : outcome.plan.firings) {
+    firing::Wish wish = studio.firings.at(static_cast<std::size_t>(load.load));
+    if (load.round > 1 && !outcome.forecasts.empty()) start_after(wish, outcome.forecasts.back());
+    outcome.forecasts.push_back(forecast_for(
+        studio, library, wish, ware_summary(studio.batch, load), heat_load(studio.batch, load)));
+    const auto& found = outcome.forecasts.back().findings;
+    if (load.round == 1) {
+      outcome.findings.insert(outcome.findings.end(), found.begin(), found.end());
+    }
+    spdlog::debug("firing {}: {} steps", outcome.forecasts.size(),
+                  outcome.forecasts.back().steps.size());
+  }
+  return outcome;
+}
+
+firing::Forecast forecast_alone(const workbook::Studio& studio, const workbook::Library& library,
+                                std::size_t firing) {
+  // A usual load when nothing is known of it: 30 kg of ware and 55 kg of furniture for each
+  // 0.2 m3, the 1 : 1.7 by mass of a studio kiln. Common practice, no source.
+  constexpr double kWarePerM3 = 150;
+  constexpr double kFurniturePerM3 = 260;
+  const double volume = complete(studio.kiln_build, studio.batch.kiln).chamber_volume_m3;
+  firing::HeatLoad heat;
+  heat.ware = Mass::from_kg(kWarePerM3 * volume);
+  heat.furniture = Mass::from_kg(kFurniturePerM3 * volume);
+  heat.water = 0.02 * heat.ware;
+  const Load& load = studio.batch.loads.at(firing);
+  if (load.kind == FiringKind::bisque) heat.bound_water = 0.07 * heat.ware;
+  firing::WareSummary summary;
+  summary.thickest = Length{};
+  for (const PieceKind& piece : studio.batch.pieces) {
+    if (std::ranges::find(piece.loads, static_cast<int>(firing)) == piece.loads.end()) continue;
+    summary.thickest = std::max(summary.thickest, piece.wall);
+    summary.damp |= piece.damp;
+    summary.flat_ware |= piece.flat_ware;
+    add(summary, studio.batch.clays.at(static_cast<std::size_t>(piece.clay)));
+  }
+  return forecast_for(studio, library, studio.firings.at(firing), summary, heat);
+}
+
+}  // namespace placer::job
