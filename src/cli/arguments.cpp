@@ -53,8 +53,7 @@ std::string help_of(const CommandRow& command) {
   for (const OptionRow& row : command.options) line(row);
   for (const OptionRow& row : options_everywhere()) line(row);
   text += fmt::format("  {:<20} {}\n", "--help", "this text");
-  text +=
-      "\nEnds with 0 when done, 1 when done but it needs you, 2 when it could not run.\n";
+  text += "\nEnds with 0 when done, 1 when done but it needs you, 2 when it could not run.\n";
   return text;
 }
 

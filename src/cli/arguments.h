@@ -13,7 +13,7 @@ namespace placer::cli {
 
 /// What to do with a command line: carry out a request, or print and leave.
 struct PrintAndLeave {
-  std::string text;   ///< to stdout when status is done, else to stderr
+  std::string text;  ///< to stdout when status is done, else to stderr
   ExitStatus status = ExitStatus::done;
 };
 std::variant<Request, PrintAndLeave> understand(int argc, const char* const* argv);

@@ -21,7 +21,8 @@ namespace fs = std::filesystem;
 /// An open file that closes itself.
 class Descriptor {
  public:
-  Descriptor(const fs::path& path, int flags) : path_{path}, fd_{::open(path.c_str(), flags, 0666)} {
+  Descriptor(const fs::path& path, int flags)
+      : path_{path}, fd_{::open(path.c_str(), flags, 0666)} {
     if (fd_ < 0) fail(errno, "cannot write", path_);
   }
   ~Descriptor() {
@@ -134,9 +135,9 @@ void write_new(const NewFile& file) {
 fs::path schedules_folder() {
   std::error_code ignored;
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
-  for (const fs::path& folder : {program.parent_path() / "../share/placer/schedules",
-                                 fs::path{PLACER_INSTALLED_SCHEDULES},
-                                 fs::path{PLACER_SOURCE_SCHEDULES}}) {
+  for (const fs::path& folder :
+       {program.parent_path() / "../share/placer/schedules", fs::path{PLACER_INSTALLED_SCHEDULES},
+        fs::path{PLACER_SOURCE_SCHEDULES}}) {
     if (fs::is_regular_file(folder / "cones.yaml", ignored)) return folder.lexically_normal();
   }
   fail(ENOENT, "cannot find the cone tables, looked last in", PLACER_SOURCE_SCHEDULES);

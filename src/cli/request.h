@@ -24,15 +24,15 @@ struct Request {
   bool strict = false;    ///< check: something to look at ends with 1
   bool how_read = false;  ///< check: show how each quantity was understood
   bool dry_run = false;
-  bool write = false;  ///< tidy: write the changes
+  bool write = false;           ///< tidy: write the changes
   std::string colour = "auto";  ///< auto, always or never
 
   // load, firing, print
   std::string effort = "normal";
-  std::string air, gap;             ///< rules for this run only
-  std::vector<std::string> first;   ///< pieces that must go
-  std::vector<std::string> apart;   ///< glazes that may not share a shelf
-  std::string keep;                 ///< "1-2": levels already set
+  std::string air, gap;            ///< rules for this run only
+  std::vector<std::string> first;  ///< pieces that must go
+  std::vector<std::string> apart;  ///< glazes that may not share a shelf
+  std::string keep;                ///< "1-2": levels already set
   std::optional<std::string> paper;
   std::filesystem::path out = "sheets";
   bool diary = false;  ///< firing: the calendar instead
