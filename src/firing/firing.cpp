@@ -1,1 +1,0 @@
-#include "placer/firing/cone.h"
