@@ -55,9 +55,9 @@ struct Box {
 };
 
 // --- making shapes -------------------------------------------------------------------------
-Outline rectangle(double width, double depth);                ///< centred on the origin
-Outline rectangle(Point low, Point high);                     ///< corners given
-Outline regular_polygon(int sides, double across_flats);      ///< centred, a flat side in front
+Outline rectangle(double width, double depth);            ///< centred on the origin
+Outline rectangle(Point low, Point high);                 ///< corners given
+Outline regular_polygon(int sides, double across_flats);  ///< centred, a flat side in front
 /// An ellipse as a polygon *around* it (never inside): `sides` tangents, so the outline is too
 /// large by at most the larger half-axis x (1/cos(pi/sides) - 1): 0.09 mm at 200 mm and 96 sides.
 Outline oval(double width, double depth, int sides = 96);
@@ -65,6 +65,9 @@ Outline oval(double width, double depth, int sides = 96);
 Region half_disc(double diameter);
 
 // --- moving and measuring ------------------------------------------------------------------
+/// (cos, sin) of an angle in degrees, to the last digit or two and the same on every machine;
+/// exact for whole quarter turns.
+Point direction(double turn_deg);
 Point placed(Point p, const Placement& where);
 Disc placed(const Disc& disc, const Placement& where);
 Outline placed(const Outline& outline, const Placement& where);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -33,10 +34,10 @@ struct Load {
 
 struct Batch {
   Kiln kiln;
-  std::vector<Clay> clays;    ///< at least one
+  std::vector<Clay> clays;  ///< at least one
   std::vector<Glaze> glazes;
   std::vector<PieceKind> pieces;
-  std::vector<Load> loads;    ///< at least one
+  std::vector<Load> loads;  ///< at least one
   Rules rules;
   std::uint64_t seed = 0;
 };
@@ -57,6 +58,11 @@ SizedPiece sized(const Batch& batch, const PieceKind& piece, FiringKind kind);
 /// How much a stack of `count` pieces of one kind measures, standing (see Stacking); count == 1 is
 /// the piece itself. @throws std::invalid_argument for a count the kind does not allow.
 SizedPiece stacked(const Batch& batch, const PieceKind& piece, FiringKind kind, int count);
+
+/// What stands as one, kinds from the bottom up (see PlacedPiece::stack): stacks of one kind on
+/// one another, a lid on its pot. Heights and masses add, the ground covered is that of all.
+/// @throws std::invalid_argument when there is none or a run of one kind is too long for it.
+SizedPiece standing(const Batch& batch, std::span<const int> kinds, FiringKind kind);
 
 /// The gap two pieces must keep from each other in a firing (runny glazes ask for more).
 Length gap_between(const Batch& batch, const PieceKind& a, const PieceKind& b, FiringKind kind);

@@ -11,6 +11,7 @@
 #include "placer/base/error.h"
 #include "placer/base/units.h"
 #include "placer/geometry/shape.h"
+#include "placer/model/ware.h"
 
 namespace placer {
 
@@ -51,9 +52,9 @@ struct PostKind {
 
 /// A pile of shelves one above another.
 struct Column {
-  std::string name;             ///< "left", "right", "middle"; unique
-  std::vector<int> shelves;     ///< indices into Kiln::shelves that may be used, the best first
-  Placement at;                 ///< of each shelf's own origin
+  std::string name;          ///< "left", "right", "middle"; unique
+  std::vector<int> shelves;  ///< indices into Kiln::shelves that may be used, the best first
+  Placement at;              ///< of each shelf's own origin
   /// Where its posts stand, kiln coordinates, in line through the whole column; three or four.
   /// Chosen by the loader when empty.
   std::vector<Point> posts;
@@ -65,11 +66,11 @@ struct Kiln {
   Region chamber;  ///< walls seen from above; its keep_outs stay empty
   Length height;   ///< floor to lid or roof, inside
   Opens opens = Opens::top;
-  Length wall_clearance = Length::from_mm(25);      ///< piece to wall or element
-  Length shelf_clearance = Length::from_mm(15);     ///< shelf to wall
-  Length first_shelf = Length::from_mm(25);         ///< least room under the lowest shelf
-  Length under_lid = Length::from_mm(25);           ///< least room over the tallest piece on top
-  int posts_per_shelf = 3;                          ///< 3 or 4
+  Length wall_clearance = Length::from_mm(25);   ///< piece to wall or element
+  Length shelf_clearance = Length::from_mm(15);  ///< shelf to wall
+  Length first_shelf = Length::from_mm(25);      ///< least room under the lowest shelf
+  Length under_lid = Length::from_mm(25);        ///< least room over the tallest piece on top
+  int posts_per_shelf = 3;                       ///< 3 or 4
   std::vector<KeepOut> keep_outs;
   std::vector<ShelfKind> shelves;
   std::vector<PostKind> posts;
@@ -80,5 +81,10 @@ struct Kiln {
 /// Mass of one shelf from its shape, thickness and material's density.
 /// @source densities: middle of published bands, see kiln.cpp
 Mass mass_of(const ShelfKind& shelf);
+
+/// Which third of the chamber's height a height lies in: take a piece's middle.
+Zone zone_at(const Kiln& kiln, Length z);
+/// In front of the chamber's middle or behind it: take the place of a piece.
+Side side_at(const Kiln& kiln, Point p);
 
 }  // namespace placer

@@ -18,12 +18,15 @@ struct PlacedPiece {
   int piece = 0;   ///< index into Batch::pieces; of a stack: the lowest
   int number = 0;  ///< on its level, in setting order from 1: far to near
   Placement place;
-  Length height;   ///< as it goes in; of the whole stack
-  Mass mass;       ///< likewise
-  int stacked = 1;           ///< pieces in the stack
-  std::vector<int> stack;    ///< kinds from the bottom up, when stacked > 1 or a lid is on
-  int row = 0;               ///< 1 is the far row; 0 when it stands in no row
+  Length height;           ///< as it goes in; of the whole stack
+  Mass mass;               ///< likewise
+  int stacked = 1;         ///< pieces in the stack
+  std::vector<int> stack;  ///< kinds from the bottom up, when stacked > 1 or a lid is on
+  int row = 0;             ///< 1 is the far row; 0 when it stands in no row
 };
+
+/// Kinds from the bottom up of whatever stands there, one entry a piece.
+std::vector<int> kinds_of(const PlacedPiece& piece);
 
 /// A post: parts one on another, from the shelf (or floor) up.
 struct PlacedPost {
@@ -34,13 +37,13 @@ struct PlacedPost {
 
 /// One shelf and what stands on it.
 struct Level {
-  int column = 0;      ///< index into Kiln::columns
-  int level = 0;       ///< in its column, 1 is the lowest
-  int shelf = 0;       ///< index into Kiln::shelves
-  Placement shelf_at;  ///< of the shelf's own origin
-  Length shelf_top;    ///< z of the surface that pieces stand on
-  Length clear_height; ///< to the shelf above; on top: to the lid less the room under it
-  Length air;          ///< clear height less the tallest piece
+  int column = 0;                 ///< index into Kiln::columns
+  int level = 0;                  ///< in its column, 1 is the lowest
+  int shelf = 0;                  ///< index into Kiln::shelves
+  Placement shelf_at;             ///< of the shelf's own origin
+  Length shelf_top;               ///< z of the surface that pieces stand on
+  Length clear_height;            ///< to the shelf above; on top: to the lid less the room under it
+  Length air;                     ///< clear height less the tallest piece
   std::vector<PlacedPost> posts;  ///< that stand on this shelf and carry the next one
   std::vector<PlacedPiece> pieces;
   std::string pattern;  ///< "5 rows of 6" when it is set in rows, else ""
@@ -48,8 +51,8 @@ struct Level {
 
 /// One load of the kiln.
 struct KilnLoad {
-  int load = 0;    ///< index into Batch::loads
-  int round = 1;   ///< 1 for the first load of that firing, 2 for the next, ...
+  int load = 0;   ///< index into Batch::loads
+  int round = 1;  ///< 1 for the first load of that firing, 2 for the next, ...
   std::vector<PlacedPost> floor_posts;  ///< under the lowest shelves; their z starts at 0
   std::vector<Level> levels;            ///< in setting order: from the bottom up, column by column
   Mass ware;
@@ -61,6 +64,15 @@ struct LeftOut {
   int load = 0;
   int count = 0;
   std::string code;    ///< the rule in one word: "tall", "wide", "posts", "shelves", "wishes"
+  std::string reason;  ///< one sentence, the same wherever it is shown
+};
+
+/// A wish that could not be granted; the load is planned without it.
+struct Ungranted {
+  int piece = 0;
+  int load = 0;
+  std::string wish;    ///< its word in the file: "zone", "side", "level", "first firing", "set",
+                       ///< "apart", "turn", "pinned", "inside"
   std::string reason;  ///< one sentence, the same wherever it is shown
 };
 
@@ -76,9 +88,10 @@ struct LoadPlan {
   std::uint64_t seed = 0;
   std::vector<KilnLoad> firings;
   std::vector<LeftOut> left_out;
+  std::vector<Ungranted> ungranted;  ///< wishes; every other wish of a placed piece is granted
   std::vector<FurnitureUse> shelves, posts;
-  int fewest_firings_possible = 0;  ///< a proven lower bound for the pieces placed; never wrong
-  std::vector<std::string> remarks; ///< plain sentences: what was traded, what a purchase would do
+  int fewest_firings_possible = 0;   ///< a proven lower bound for the pieces placed; never wrong
+  std::vector<std::string> remarks;  ///< plain sentences: what was traded, what a purchase would do
 };
 
 /// Where a placed piece covers the ground, kiln coordinates.

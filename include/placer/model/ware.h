@@ -32,7 +32,7 @@ double scale(const Shrinkage& shrinkage, Stage from, Stage to);
 struct Clay {
   std::string name;
   Shrinkage shrinkage;
-  double loss_on_ignition = 0.07;  ///< of the dry mass, bound water and organics (5-9 %, practice)
+  double loss_on_ignition = 0.07;   ///< of the dry mass, bound water and organics (5-9 %, practice)
   double water_when_thrown = 0.22;  ///< of the dry mass (18-30 %, Reed, from memory)
   bool carbon_rich = false;         ///< dark, coarse or paper clay: slow burn-out
   bool groggy = false;
@@ -45,6 +45,12 @@ struct Glaze {
   bool runny = false;  ///< more air round it, and a cookie under it
   TextPos where;
 };
+
+/// Mass at `to` of what weighs 1 at `from`: drying loses the water, the first fire the loss on
+/// ignition (a second fire loses no more).
+/// @source definitions of both losses on the dry basis; from memory, Reed, "Principles of Ceramics
+///   Processing"
+double mass_scale(const Clay& clay, Stage from, Stage to);
 
 enum class FiringKind { bisque, glaze };
 
@@ -69,14 +75,14 @@ enum class Side { front, back };
 struct Wishes {
   std::optional<Zone> zone;
   std::optional<Side> side;
-  std::optional<int> level;          ///< counted from the bottom, 1 first
-  bool first_firing = false;         ///< in the first firing of its kind
-  bool must_go = false;              ///< an order: before pieces that may wait
-  std::string set;                   ///< pieces of one set share a firing; "" = none
-  std::vector<std::string> apart;    ///< glazes that may not share a level with it
-  std::optional<double> turn_deg;    ///< the one turn allowed; none = free turning
-  std::optional<Placement> pinned;   ///< the first piece of the kind stands here, kiln coordinates
-  std::optional<std::string> inside; ///< a lid: fired on its pot, the name of that kind
+  std::optional<int> level;           ///< counted from the bottom, 1 first
+  bool first_firing = false;          ///< in the first firing of its kind
+  bool must_go = false;               ///< an order: before pieces that may wait
+  std::string set;                    ///< pieces of one set share a firing; "" = none
+  std::vector<std::string> apart;     ///< glazes that may not share a level with it
+  std::optional<double> turn_deg;     ///< the one turn allowed; none = free turning
+  std::optional<Placement> pinned;    ///< the first piece of the kind stands here, kiln coordinates
+  std::optional<std::string> inside;  ///< a lid: fired on its pot, the name of that kind
 };
 
 /// One kind of piece: all of them alike. Sizes are as given, at stage `measured`.
@@ -88,12 +94,12 @@ struct PieceKind {
   Length wall = Length::from_mm(6);  ///< thickest part
   Mass mass;                         ///< of one piece, at stage `measured`
   Stage measured = Stage::fired;
-  int clay = 0;               ///< index into Batch::clays
-  std::optional<int> glaze;   ///< index into Batch::glazes
-  bool flat_ware = false;     ///< plates, platters, tiles: slow through 573 °C and at the opening
-  bool damp = false;          ///< not bone dry yet
-  std::vector<int> loads;     ///< indices into Batch::loads that it needs, rising
-  Stacking stacking;          ///< used in bisque loads only
+  int clay = 0;              ///< index into Batch::clays
+  std::optional<int> glaze;  ///< index into Batch::glazes
+  bool flat_ware = false;    ///< plates, platters, tiles: slow through 573 °C and at the opening
+  bool damp = false;         ///< not bone dry yet
+  std::vector<int> loads;    ///< indices into Batch::loads that it needs, rising
+  Stacking stacking;         ///< used in bisque loads only
   Wishes wishes;
   TextPos where;         ///< of its name
   TextPos where_height;  ///< of the value, for messages

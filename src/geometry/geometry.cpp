@@ -1,1 +1,0 @@
-#include "placer/geometry/shape.h"

@@ -1,0 +1,156 @@
+// Outlines made from other shapes: convex parts, hulls, and edges with their arcs drawn as chords.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <stdexcept>
+
+#include "geometry/overlay.h"
+#include "geometry/plane.h"
+#include "placer/geometry/shape.h"
+
+namespace placer {
+namespace {
+
+using plane::cross;
+using Ring = std::vector<Point>;
+
+// A polygon in the circle, its chords leaving the arc by at most `sagitta`. The number of sides is
+// a multiple of four, so that the corners on the axes belong to it.
+Outline chords(const Disc& disc, double sagitta) {
+  if (!(sagitta > 0)) throw std::invalid_argument{"the sagitta of a chord must be positive"};
+  const double cosine = std::clamp(1 - sagitta / disc.radius, 0.0, 1.0);
+  const double half_step = std::max(std::acos(cosine), 1e-3);
+  const int quarter = std::max(2, static_cast<int>(std::ceil(std::numbers::pi / 4 / half_step)));
+  Outline outline;
+  for (int i = 0; i < 4 * quarter; ++i) {
+    outline.corners.push_back(disc.centre + disc.radius * direction(i * 90.0 / quarter));
+  }
+  return outline;
+}
+
+bool in_triangle(Point p, Point a, Point b, Point c) {
+  return cross(b - a, p - a) >= 0 && cross(c - b, p - b) >= 0 && cross(a - c, p - c) >= 0;
+}
+
+// Can the corner at `i` be cut off, leaving the rest simple?
+bool is_ear(const Ring& ring, std::size_t i) {
+  const std::size_t n = ring.size();
+  const Point a = ring[(i + n - 1) % n];
+  const Point b = ring[i];
+  const Point c = ring[(i + 1) % n];
+  if (cross(b - a, c - b) <= 0) return false;
+  for (const Point& p : ring) {
+    if (p != a && p != b && p != c && in_triangle(p, a, b, c)) return false;
+  }
+  return true;
+}
+
+std::vector<Outline> triangles(Ring ring) {
+  std::vector<Outline> cut;
+  while (ring.size() > 3) {
+    std::size_t ear = 0;
+    while (ear < ring.size() && !is_ear(ring, ear)) ++ear;
+    if (ear == ring.size()) {  // only corners on straight edges are left over by rounding
+      ear = 0;
+      while (ear + 1 < ring.size() && cross(ring[ear] - ring[(ear + ring.size() - 1) % ring.size()],
+                                            ring[ear + 1] - ring[ear]) < 0) {
+        ++ear;
+      }
+    }
+    const std::size_t n = ring.size();
+    const Outline triangle{{ring[(ear + n - 1) % n], ring[ear], ring[(ear + 1) % n]}};
+    if (signed_area(triangle) > 0) cut.push_back(triangle);
+    ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(ear));
+  }
+  if (signed_area({ring}) > 0) cut.push_back({ring});
+  return cut;
+}
+
+// The two joined along a shared edge, if they share one and the whole is convex.
+std::optional<Outline> joined(const Outline& a, const Outline& b) {
+  const std::size_t n = a.corners.size();
+  const std::size_t m = b.corners.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = 0; j < m; ++j) {
+      if (a.corners[i] != b.corners[(j + 1) % m] || a.corners[(i + 1) % n] != b.corners[j]) {
+        continue;
+      }
+      Outline whole;
+      for (std::size_t k = 1; k <= n; ++k) whole.corners.push_back(a.corners[(i + k) % n]);
+      for (std::size_t k = 2; k < m; ++k) whole.corners.push_back(b.corners[(j + k) % m]);
+      if (is_convex(whole)) return whole;
+    }
+  }
+  return std::nullopt;
+}
+
+// Joins any two parts while the whole stays convex.
+// @source S. Hertel, K. Mehlhorn, "Fast triangulation of simple polygons", FCT 1983
+void join_parts(std::vector<Outline>& parts) {
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (std::size_t j = i + 1; j < parts.size(); ++j) {
+      if (std::optional<Outline> whole = joined(parts[i], parts[j])) {
+        parts[i] = *std::move(whole);
+        parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(j));
+        j = i;
+      }
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Outline> convex_parts(const Outline& outline) {
+  if (!is_simple(outline)) throw std::invalid_argument{"convex_parts: the outline is not simple"};
+  Ring ring = outline.corners;
+  if (signed_area(outline) < 0) std::ranges::reverse(ring);
+  if (is_convex({ring})) return {{ring}};
+  std::vector<Outline> parts = triangles(std::move(ring));
+  join_parts(parts);
+  return parts;
+}
+
+Outline edge_polygon(const Region& region, double sagitta) {
+  if (!region.round) {
+    if (region.outline.corners.empty()) {
+      throw std::invalid_argument{"edge_polygon: the region has no edge"};
+    }
+    return region.outline;
+  }
+  const Outline round = chords(*region.round, sagitta);
+  return region.outline.corners.empty() ? round : overlay::cut_to(region.outline, round);
+}
+
+Outline convex_hull(const Footprint& shape, double sagitta) {
+  Ring points;
+  for (const Disc& disc : shape.discs) {
+    const Ring corners = chords(disc, sagitta).corners;
+    points.insert(points.end(), corners.begin(), corners.end());
+  }
+  for (const Outline& outline : shape.outlines) {
+    points.insert(points.end(), outline.corners.begin(), outline.corners.end());
+  }
+  std::ranges::sort(points, [](Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  const auto repeats = std::ranges::unique(points);
+  points.erase(repeats.begin(), repeats.end());
+  // Lower side from left to right, then upper side back (Andrew's monotone chain).
+  Ring hull;
+  const auto walk = [&hull](const auto& in_order) {
+    const std::size_t start = hull.size();
+    for (const Point& p : in_order) {
+      while (hull.size() >= start + 2 &&
+             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0) {
+        hull.pop_back();
+      }
+      hull.push_back(p);
+    }
+    hull.pop_back();
+  };
+  walk(points);
+  std::ranges::reverse(points);
+  walk(points);
+  return {hull};
+}
+
+}  // namespace placer

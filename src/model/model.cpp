@@ -1,1 +1,0 @@
-#include "placer/model/batch.h"
