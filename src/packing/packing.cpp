@@ -1,1 +1,130 @@
 #include "placer/packing/packing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+#include "packing/bodies.h"
+#include "packing/rows.h"
+
+namespace placer::packing {
+
+namespace {
+
+std::vector<Kind> kinds_of(const std::vector<Item>& items) {
+  std::vector<Kind> kinds;
+  for (const Item& item : items) kinds.push_back(kind_of(item));
+  return kinds;
+}
+
+std::string pattern_of(const std::vector<int>& rows) {
+  if (rows.empty()) return "";
+  const auto text = [](std::size_t v) { return std::to_string(v); };
+  const bool same = std::all_of(rows.begin(), rows.end(), [&](int n) { return n == rows[0]; });
+  if (same) return text(rows.size()) + " rows of " + std::to_string(rows[0]);
+  std::string all = "rows of ";
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (i > 0) all += i + 1 == rows.size() ? " and " : ", ";
+    all += std::to_string(rows[i]);
+  }
+  return all;
+}
+
+/// The places as given out, with the least gap measured afresh by geometry.
+Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
+                 const std::vector<Pose>& poses) {
+  Packing packing;
+  packing.least_gap = std::numeric_limits<double>::infinity();
+  std::vector<Footprint> set;
+  for (const Pose& pose : poses) {
+    const Kind& kind = kinds[static_cast<std::size_t>(pose.kind)];
+    packing.places.push_back(place_of(kind, pose));
+    packing.value += kind.value;
+    const Item& item = problem.items[static_cast<std::size_t>(pose.kind)];
+    set.push_back(placed(item.shape, packing.places.back().at));
+  }
+  for (std::size_t i = 0; i < set.size(); ++i) {
+    const double halo = kinds[static_cast<std::size_t>(poses[i].kind)].halo;
+    double least = std::min(inset(set[i], problem.region) - problem.edge_gap,
+                            keep_out_gap(set[i], problem.region) - problem.gap - halo);
+    for (std::size_t j = 0; j < i; ++j) {
+      const double other = kinds[static_cast<std::size_t>(poses[j].kind)].halo;
+      least = std::min(least, gap(set[i], set[j]) - problem.gap - halo - other);
+    }
+    packing.least_gap = std::min(packing.least_gap, least);
+  }
+  return packing;
+}
+
+}  // namespace
+
+Packing most_pieces(const Problem& problem, const Options&) {
+  if (problem.items.size() != 1) {
+    throw std::invalid_argument{"most_pieces takes one kind of piece, not " +
+                                std::to_string(problem.items.size())};
+  }
+  const std::vector<Kind> kinds = kinds_of(problem.items);
+  const Scene scene = scene_of(problem);
+  const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
+  Packing packing = finished(problem, kinds, rows.poses);
+  packing.orderly = rows.orderly;
+  packing.pattern = pattern_of(rows.rows);
+  return packing;
+}
+
+Packing most_value(const Problem& problem, const Options&) {
+  const std::vector<Kind> kinds = kinds_of(problem.items);
+  const Scene scene = scene_of(problem);
+  return finished(problem, kinds, plain_fill(kinds, scene));
+}
+
+std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
+                                    const std::vector<Item>& supply, const Options&) {
+  std::vector<Packing> all;
+  if (regions.empty()) return all;
+  std::vector<Kind> kinds = kinds_of(supply);
+  for (std::size_t r = 0;; ++r) {
+    Problem problem = regions[std::min(r, regions.size() - 1)];
+    problem.items = supply;
+    const Scene scene = scene_of(problem);
+    const std::vector<Pose> poses = plain_fill(kinds, scene);
+    if (poses.empty() && r + 1 >= regions.size()) return all;
+    all.push_back(finished(problem, kinds, poses));
+    for (const Pose& pose : poses) --kinds[static_cast<std::size_t>(pose.kind)].count;
+  }
+}
+
+int most_possible(const Problem& problem) {
+  if (problem.items.size() != 1) {
+    throw std::invalid_argument{"most_possible takes one kind of piece, not " +
+                                std::to_string(problem.items.size())};
+  }
+  const Kind kind = kind_of(problem.items[0]);
+  const Scene scene = scene_of(problem);
+  return std::min(kind.count, static_cast<int>(scene.area / kind.area));
+}
+
+double most_value_possible(const Problem& problem) {
+  const Scene scene = scene_of(problem);
+  double supply = 0;
+  double best = 0;
+  for (const Kind& kind : kinds_of(problem.items)) {
+    supply += kind.count * kind.value;
+    best = std::max(best, kind.value / kind.area);
+  }
+  return std::min(supply, best * scene.area);
+}
+
+bool fits_alone(const Problem& problem, int item) {
+  if (item < 0 || static_cast<std::size_t>(item) >= problem.items.size()) {
+    throw std::invalid_argument{"there is no piece " + std::to_string(item)};
+  }
+  Problem alone = problem;
+  alone.items = {problem.items[static_cast<std::size_t>(item)]};
+  alone.items[0].count = 1;
+  const std::vector<Kind> kinds = kinds_of(alone.items);
+  return !plain_fill(kinds, scene_of(alone)).empty();
+}
+
+}  // namespace placer::packing

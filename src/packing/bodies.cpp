@@ -1,0 +1,239 @@
+#include "packing/bodies.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace placer::packing {
+
+namespace {
+
+constexpr double kInf = std::numeric_limits<double>::infinity();
+
+Point unit(Point p) {
+  const double length = std::sqrt(dot(p, p));
+  return length > 0 ? Point{p.x / length, p.y / length} : Point{1, 0};
+}
+
+}  // namespace
+
+Turn turn_of(double radians) {
+  // Quarter turns taken off in two parts (the second holds what the first lost), then the series
+  // on [-pi/4, pi/4].
+  const double quarters = std::floor(radians * (2 / kPi) + 0.5);
+  const double r =
+      (radians - quarters * 1.57079632673412561417e+00) - quarters * 6.07710050650619224932e-11;
+  const double z = r * r;
+  double s = 1.0 / 6227020800.0 - z / 1307674368000.0;
+  s = -1.0 / 39916800.0 + z * s;
+  s = 1.0 / 362880.0 + z * s;
+  s = -1.0 / 5040.0 + z * s;
+  s = 1.0 / 120.0 + z * s;
+  s = -1.0 / 6.0 + z * s;
+  s = r + r * z * s;
+  double c = 1.0 / 479001600.0 - z * (1.0 / 87178291200.0 - z / 20922789888000.0);
+  c = -1.0 / 3628800.0 + z * c;
+  c = 1.0 / 40320.0 + z * c;
+  c = -1.0 / 720.0 + z * c;
+  c = 1.0 / 24.0 + z * c;
+  c = 1.0 - 0.5 * z + z * z * c;
+  switch (static_cast<long long>(quarters) & 3) {
+    case 0:
+      return {c, s};
+    case 1:
+      return {-s, c};
+    case 2:
+      return {-c, -s};
+    default:
+      return {s, -c};
+  }
+}
+
+void Solid::add_polygon(const std::vector<Point>& ccw) {
+  const std::size_t n = ccw.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Point edge = ccw[(i + 1) % n] - ccw[i];
+    corners.push_back(ccw[i]);
+    normals.push_back(unit({edge.y, -edge.x}));
+  }
+  starts.push_back(static_cast<int>(corners.size()));
+}
+
+Touch touch(const Ball& a, const Ball& b) {
+  const Point v = b.c - a.c;
+  const double length = std::sqrt(dot(v, v));
+  const Point n = length > 0 ? Point{v.x / length, v.y / length} : Point{1, 0};
+  return {length - a.r - b.r, n, a.c + a.r * n};
+}
+
+Touch touch(const Point* corners, const Point* normals, int n, const Ball& b) {
+  int best = 0;
+  double most = -kInf;
+  for (int i = 0; i < n; ++i) {
+    const double d = dot(normals[i], b.c - corners[i]);
+    if (d > most) {
+      most = d;
+      best = i;
+    }
+  }
+  const Point normal = normals[best];
+  const int next = best + 1 == n ? 0 : best + 1;
+  if (most > 0) {
+    const Point edge{-normal.y, normal.x};
+    const bool before = dot(edge, b.c - corners[best]) < 0;
+    const bool after = dot(edge, b.c - corners[next]) > 0;
+    if (before || after) {
+      const Point corner = corners[before ? best : next];
+      return touch(Ball{corner, 0}, b);
+    }
+  }
+  return {most - b.r, normal, b.c - most * normal};
+}
+
+namespace {
+
+struct Axis {
+  double d = -kInf;
+  int edge = 0;
+  int corner = 0;
+};
+
+/// The best separating edge of a: the nearest corner of b goes round with the edge's normal.
+Axis best_axis(const Point* ca, const Point* na, int a, const Point* cb, int b) {
+  Axis best;
+  int j = 0;
+  double low = dot(na[0], cb[0]);
+  for (int k = 1; k < b; ++k) {
+    const double d = dot(na[0], cb[k]);
+    if (d < low) {
+      low = d;
+      j = k;
+    }
+  }
+  for (int i = 0; i < a; ++i) {
+    double here = dot(na[i], cb[j]);
+    for (int steps = 0; steps < b; ++steps) {
+      const int k = j + 1 == b ? 0 : j + 1;
+      const double d = dot(na[i], cb[k]);
+      if (d > here) break;
+      here = d;
+      j = k;
+    }
+    const double d = here - dot(na[i], ca[i]);
+    if (d > best.d) best = {d, i, j};
+  }
+  return best;
+}
+
+Touch from_axis(const Axis& axis, const Point* ca, const Point* na, int a, Point corner) {
+  const Point normal = na[axis.edge];
+  const int next = axis.edge + 1 == a ? 0 : axis.edge + 1;
+  if (axis.d > 0) {
+    const Point edge{-normal.y, normal.x};
+    const bool before = dot(edge, corner - ca[axis.edge]) < 0;
+    const bool after = dot(edge, corner - ca[next]) > 0;
+    if (before || after) {
+      return touch(Ball{ca[before ? axis.edge : next], 0}, Ball{corner, 0});
+    }
+  }
+  return {axis.d, normal, corner};
+}
+
+}  // namespace
+
+// For convex a and b the depth or distance is the largest separation over the normals of both; when
+// it is positive the true nearest pair lies on that edge or on the corner it runs into.
+Touch touch(const Point* ca, const Point* na, int a, const Point* cb, const Point* nb, int b) {
+  const Axis of_a = best_axis(ca, na, a, cb, b);
+  const Axis of_b = best_axis(cb, nb, b, ca, a);
+  if (of_a.d >= of_b.d) return from_axis(of_a, ca, na, a, cb[of_a.corner]);
+  Touch t = from_axis(of_b, cb, nb, b, ca[of_b.corner]);
+  t.n = {-t.n.x, -t.n.y};
+  return t;
+}
+
+void set_solid(const Solid& solid, const Pose& pose, Solid& out) {
+  const Turn turn = turn_of(pose.turn);
+  const Point at{pose.x, pose.y};
+  out.balls.resize(solid.balls.size());
+  out.corners.resize(solid.corners.size());
+  out.normals.resize(solid.normals.size());
+  out.starts = solid.starts;
+  for (std::size_t i = 0; i < solid.balls.size(); ++i) {
+    out.balls[i] = {at + turn(solid.balls[i].c), solid.balls[i].r};
+  }
+  for (std::size_t i = 0; i < solid.corners.size(); ++i) {
+    out.corners[i] = at + turn(solid.corners[i]);
+    out.normals[i] = turn(solid.normals[i]);
+  }
+}
+
+double distance(const Solid& a, const Solid& b) {
+  double least = kInf;
+  for (const Ball& ball : a.balls) {
+    for (const Ball& other : b.balls) least = std::min(least, touch(ball, other).d);
+  }
+  const auto balls_to_polygons = [&least](const Solid& s, const Solid& p) {
+    for (int k = 0; k < p.polygons(); ++k) {
+      const int from = p.starts[static_cast<std::size_t>(k)];
+      const int n = p.starts[static_cast<std::size_t>(k) + 1] - from;
+      for (const Ball& ball : s.balls) {
+        least = std::min(least, touch(&p.corners[static_cast<std::size_t>(from)],
+                                      &p.normals[static_cast<std::size_t>(from)], n, ball)
+                                    .d);
+      }
+    }
+  };
+  balls_to_polygons(a, b);
+  balls_to_polygons(b, a);
+  for (std::size_t k = 0; k + 1 < a.starts.size(); ++k) {
+    const auto f = static_cast<std::size_t>(a.starts[k]);
+    for (std::size_t m = 0; m + 1 < b.starts.size(); ++m) {
+      const auto g = static_cast<std::size_t>(b.starts[m]);
+      least = std::min(least, touch(&a.corners[f], &a.normals[f], a.starts[k + 1] - a.starts[k],
+                                    &b.corners[g], &b.normals[g], b.starts[m + 1] - b.starts[m])
+                                  .d);
+    }
+  }
+  return least;
+}
+
+double edge_shortage(const Solid& set, const Scene& scene) {
+  double most = -kInf;
+  for (const Wall& wall : scene.walls) {
+    for (const Ball& ball : set.balls) {
+      most = std::max(most, dot(wall.n, ball.c) + ball.r - wall.b);
+    }
+    for (const Point corner : set.corners) most = std::max(most, dot(wall.n, corner) - wall.b);
+  }
+  if (!scene.round) return most;
+  for (const Ball& ball : set.balls) {
+    const Point v = ball.c - scene.centre;
+    most = std::max(most, std::sqrt(dot(v, v)) + ball.r - scene.radius);
+  }
+  for (const Point corner : set.corners) {
+    const Point v = corner - scene.centre;
+    most = std::max(most, std::sqrt(dot(v, v)) - scene.radius);
+  }
+  return most;
+}
+
+double obstacle_shortage(const Solid& set, double halo, const Scene& scene) {
+  double most = -kInf;
+  for (const Obstacle& obstacle : scene.obstacles) {
+    const double asked = obstacle.clearance + (obstacle.halo ? halo : 0);
+    most = std::max(most, asked - distance(set, obstacle.solid));
+  }
+  return most;
+}
+
+Place place_of(const Kind& kind, const Pose& pose) {
+  const Point moved = turn_of(pose.turn)(kind.shift);
+  Place place;
+  place.item = pose.kind;
+  place.at.at = {pose.x - moved.x, pose.y - moved.y};
+  place.at.turn_deg = pose.turn * (180 / kPi);
+  return place;
+}
+
+}  // namespace placer::packing
