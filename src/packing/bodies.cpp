@@ -125,16 +125,46 @@ Axis best_axis(const Point* ca, const Point* na, int a, const Point* cb, int b) 
   return best;
 }
 
-Touch from_axis(const Axis& axis, const Point* ca, const Point* na, int a, Point corner) {
+/// Nearest point of the segment from a to b.
+Point nearest(Point a, Point b, Point p) {
+  const Point v = b - a;
+  const double t = dot(p - a, v) / dot(v, v);
+  return a + std::clamp(t, 0.0, 1.0) * v;
+}
+
+/// Two polygons apart, the nearest pair near corner j of b but off the edge i of a: the nearest of
+/// that edge and both edges at the corner (parallel edges tie, so one corner is not enough).
+Touch at_corner(const Point* ca, int a, int i, const Point* cb, int b, int j) {
+  const Point from = ca[i];
+  const Point to = ca[i + 1 == a ? 0 : i + 1];
+  Point near_a = from;
+  Point near_b = cb[j];
+  double least = kInf;
+  const auto offer = [&](Point pa, Point pb) {
+    const double d = dot(pb - pa, pb - pa);
+    if (d >= least) return;
+    least = d;
+    near_a = pa;
+    near_b = pb;
+  };
+  const Point ends[3] = {cb[j == 0 ? b - 1 : j - 1], cb[j], cb[j + 1 == b ? 0 : j + 1]};
+  for (const Point end : ends) offer(nearest(from, to, end), end);
+  for (int k = 0; k < 2; ++k) {
+    offer(from, nearest(ends[k], ends[k + 1], from));
+    offer(to, nearest(ends[k], ends[k + 1], to));
+  }
+  return touch(Ball{near_a, 0}, Ball{near_b, 0});
+}
+
+Touch from_axis(const Axis& axis, const Point* ca, const Point* na, int a, const Point* cb, int b) {
   const Point normal = na[axis.edge];
+  const Point corner = cb[axis.corner];
   const int next = axis.edge + 1 == a ? 0 : axis.edge + 1;
   if (axis.d > 0) {
     const Point edge{-normal.y, normal.x};
     const bool before = dot(edge, corner - ca[axis.edge]) < 0;
     const bool after = dot(edge, corner - ca[next]) > 0;
-    if (before || after) {
-      return touch(Ball{ca[before ? axis.edge : next], 0}, Ball{corner, 0});
-    }
+    if (before || after) return at_corner(ca, a, axis.edge, cb, b, axis.corner);
   }
   return {axis.d, normal, corner};
 }
@@ -146,8 +176,8 @@ Touch from_axis(const Axis& axis, const Point* ca, const Point* na, int a, Point
 Touch touch(const Point* ca, const Point* na, int a, const Point* cb, const Point* nb, int b) {
   const Axis of_a = best_axis(ca, na, a, cb, b);
   const Axis of_b = best_axis(cb, nb, b, ca, a);
-  if (of_a.d >= of_b.d) return from_axis(of_a, ca, na, a, cb[of_a.corner]);
-  Touch t = from_axis(of_b, cb, nb, b, ca[of_b.corner]);
+  if (of_a.d >= of_b.d) return from_axis(of_a, ca, na, a, cb, b);
+  Touch t = from_axis(of_b, cb, nb, b, ca, a);
   t.n = {-t.n.x, -t.n.y};
   return t;
 }
