@@ -44,11 +44,11 @@ Point direction(double turn_deg) {
     case 0:
       return small;
     case 1:
-      return {-small.y, small.x};
+      return {0.0 - small.y, small.x};  // 0 and not -0 at a quarter turn
     case 2:
-      return {-small.x, -small.y};
+      return {-small.x, 0.0 - small.y};
     default:
-      return {small.y, -small.x};
+      return {small.y, 0.0 - small.x};
   }
 }
 

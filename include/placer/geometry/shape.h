@@ -59,7 +59,7 @@ Outline rectangle(double width, double depth);            ///< centred on the or
 Outline rectangle(Point low, Point high);                 ///< corners given
 Outline regular_polygon(int sides, double across_flats);  ///< centred, a flat side in front
 /// An ellipse as a polygon *around* it (never inside): `sides` tangents, so the outline is too
-/// large by at most the larger half-axis x (1/cos(pi/sides) - 1): 0.09 mm at 200 mm and 96 sides.
+/// large by at most the larger half-axis x (1/cos(pi/sides) - 1): 0.11 mm at 200 mm and 96 sides.
 Outline oval(double width, double depth, int sides = 96);
 /// The half disc y >= 0 (flat side in front), origin at the middle of the flat side.
 Region half_disc(double diameter);
