@@ -1,0 +1,177 @@
+#include "report/lettering.h"
+
+#include <fontconfig/fontconfig.h>
+#include <pango/pangocairo.h>
+#include <pango/pangofc-fontmap.h>
+
+#include <map>
+#include <stdexcept>
+#include <tuple>
+
+namespace placer::report {
+namespace {
+
+// Pango's layout takes whole 1/1024 of a unit: one unit is set to 1/100 mm, so that nothing is
+// rounded to be seen.
+constexpr double kUnitsPerMm = 100;
+
+struct GObjectFree {
+  void operator()(gpointer object) const { g_object_unref(object); }
+};
+struct DescriptionFree {
+  void operator()(PangoFontDescription* d) const { pango_font_description_free(d); }
+};
+struct ConfigFree {
+  void operator()(FcConfig* config) const { FcConfigDestroy(config); }
+};
+
+// Only folders: none of the machine's own rules may swap or reshape a font.
+constexpr const char* kFolders = R"(<?xml version="1.0"?>
+<fontconfig>
+  <dir>/usr/share/fonts</dir>
+  <dir>/usr/local/share/fonts</dir>
+  <dir prefix="xdg">fonts</dir>
+  <cachedir>/var/cache/fontconfig</cachedir>
+  <cachedir prefix="xdg">fontconfig</cachedir>
+</fontconfig>
+)";
+
+std::unique_ptr<FcConfig, ConfigFree> own_fonts() {
+  std::unique_ptr<FcConfig, ConfigFree> config{FcConfigCreate()};
+  if (!config) throw std::runtime_error{"the list of fonts could not be made"};
+  FcConfigParseAndLoadFromMemory(config.get(), reinterpret_cast<const FcChar8*>(kFolders), FcFalse);
+  FcConfigBuildFonts(config.get());
+  return config;
+}
+
+std::size_t first_letter_bytes(const std::string& words) {
+  std::size_t end = 1;
+  while (end < words.size() && (static_cast<unsigned char>(words[end]) & 0xC0U) == 0x80U) ++end;
+  return end;
+}
+
+std::vector<std::string> split_at_spaces(const std::string& words) {
+  std::vector<std::string> parts;
+  std::string part;
+  for (const char letter : words) {
+    if (letter != ' ') {
+      part += letter;
+    } else if (!part.empty()) {
+      parts.push_back(part);
+      part.clear();
+    }
+  }
+  if (!part.empty()) parts.push_back(part);
+  return parts;
+}
+
+}  // namespace
+
+struct Lettering::Fonts {
+  std::unique_ptr<FcConfig, ConfigFree> config = own_fonts();
+  std::unique_ptr<PangoFontMap, GObjectFree> map{
+      pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT)};
+  std::unique_ptr<PangoContext, GObjectFree> context;
+  std::unique_ptr<PangoLayout, GObjectFree> layout;
+  std::map<std::tuple<std::string, double, bool>, double> widths;
+
+  Fonts() {
+    if (!map) throw std::runtime_error{"the drawing library has no fonts"};
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(map.get()), config.get());
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(map.get()), 72);
+    context.reset(pango_font_map_create_context(map.get()));
+    pango_context_set_language(context.get(), pango_language_from_string("en"));
+    cairo_font_options_t* options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    pango_cairo_context_set_font_options(context.get(), options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(context.get(), FALSE);
+    layout.reset(pango_layout_new(context.get()));
+    pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
+  }
+
+  void set(const std::string& words, double size, bool bold) {
+    const std::unique_ptr<PangoFontDescription, DescriptionFree> font{pango_font_description_new()};
+    pango_font_description_set_family_static(font.get(), "DejaVu Sans");
+    pango_font_description_set_weight(font.get(), bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+    pango_font_description_set_absolute_size(font.get(), size * kUnitsPerMm * PANGO_SCALE);
+    pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
+  }
+};
+
+Lettering::Lettering() : fonts_{std::make_unique<Fonts>()} {}
+Lettering::~Lettering() = default;
+
+double Lettering::width(const std::string& words, double size, bool bold) const {
+  const auto known = fonts_->widths.find({words, size, bold});
+  if (known != fonts_->widths.end()) return known->second;
+  fonts_->set(words, size, bold);
+  PangoRectangle logical;
+  pango_layout_get_extents(fonts_->layout.get(), nullptr, &logical);
+  const double mm = logical.width / static_cast<double>(PANGO_SCALE) / kUnitsPerMm;
+  fonts_->widths.emplace(std::tuple{words, size, bold}, mm);
+  return mm;
+}
+
+std::vector<std::string> Lettering::wrapped(const std::string& words, double size, bool bold,
+                                            double most) const {
+  std::vector<std::string> lines;
+  std::string line;
+  for (std::string word : split_at_spaces(words)) {
+    const std::string longer = line.empty() ? word : line + ' ' + word;
+    if (width(longer, size, bold) <= most) {
+      line = longer;
+      continue;
+    }
+    if (!line.empty()) lines.push_back(line);
+    line.clear();
+    while (width(word, size, bold) > most && first_letter_bytes(word) < word.size()) {
+      std::string head;
+      do {
+        const std::size_t letter = first_letter_bytes(word);
+        head += word.substr(0, letter);
+        word.erase(0, letter);
+      } while (!word.empty() &&
+               width(head + word.substr(0, first_letter_bytes(word)), size, bold) <= most);
+      lines.push_back(head);
+    }
+    line = word;
+  }
+  if (!line.empty() || lines.empty()) lines.push_back(line);
+  return lines;
+}
+
+double Lettering::size_to_fit(const std::string& words, bool bold, double most,
+                              const std::vector<double>& sizes) const {
+  for (const double size : sizes) {
+    if (width(words, size, bold) <= most) return size;
+  }
+  return sizes.back();
+}
+
+Text Lettering::text(Point at, const std::string& words, double size, bool bold,
+                     Anchor anchor) const {
+  return {at, words, size, anchor, bold, width(words, size, bold)};
+}
+
+bool Lettering::can_draw(const std::string& words) const {
+  fonts_->set(words, pt(10), false);
+  return pango_layout_get_unknown_glyphs_count(fonts_->layout.get()) == 0;
+}
+
+void Lettering::draw(cairo_t* context, const Text& text) const {
+  fonts_->set(text.words, text.size, text.bold);
+  cairo_save(context);
+  cairo_translate(context, box_of(text).low.x, text.at.y);
+  cairo_scale(context, 1 / kUnitsPerMm, 1 / kUnitsPerMm);
+  pango_cairo_update_layout(context, fonts_->layout.get());
+  const int base = pango_layout_get_baseline(fonts_->layout.get());
+  cairo_move_to(context, 0, -static_cast<double>(base) / PANGO_SCALE);
+  pango_cairo_show_layout(context, fonts_->layout.get());
+  cairo_restore(context);
+  cairo_new_path(context);  // showing words leaves a point behind
+}
+
+}  // namespace placer::report
