@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "packing/bodies.h"
+#include "packing/equal.h"
 #include "packing/rows.h"
 
 namespace placer::packing {
@@ -16,6 +17,17 @@ std::vector<Kind> kinds_of(const std::vector<Item>& items) {
   std::vector<Kind> kinds;
   for (const Item& item : items) kinds.push_back(kind_of(item));
   return kinds;
+}
+
+Budget budget_of(const Options& options) {
+  Budget budget;
+  budget.steps = options.effort == Effort::quick    ? 130'000'000
+                 : options.effort == Effort::normal ? 750'000'000
+                                                    : 8'000'000'000;
+  budget.seed = options.seed;
+  budget.threads = options.threads;
+  budget.stop = options.stop;
+  return budget;
 }
 
 std::string pattern_of(const std::vector<int>& rows) {
@@ -59,7 +71,7 @@ Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
 
 }  // namespace
 
-Packing most_pieces(const Problem& problem, const Options&) {
+Packing most_pieces(const Problem& problem, const Options& options) {
   if (problem.items.size() != 1) {
     throw std::invalid_argument{"most_pieces takes one kind of piece, not " +
                                 std::to_string(problem.items.size())};
@@ -67,6 +79,9 @@ Packing most_pieces(const Problem& problem, const Options&) {
   const std::vector<Kind> kinds = kinds_of(problem.items);
   const Scene scene = scene_of(problem);
   const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
+  const std::vector<Pose> more =
+      more_pieces(kinds, scene, rows.poses, most_possible(problem), budget_of(options));
+  if (more.size() > rows.poses.size()) return finished(problem, kinds, more);
   Packing packing = finished(problem, kinds, rows.poses);
   packing.orderly = rows.orderly;
   packing.pattern = pattern_of(rows.rows);
