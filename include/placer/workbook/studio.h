@@ -23,12 +23,12 @@ struct Reading {
 
 /// A studio file, read and checked.
 struct Studio {
-  std::string file;    ///< as named by the user
-  std::string title;   ///< the studio's own name, "" if it gives none
+  std::string file;   ///< as named by the user
+  std::string title;  ///< the studio's own name, "" if it gives none
   Batch batch;
   firing::KilnBuild kiln_build;
-  std::vector<firing::Wish> firings;  ///< one for each of batch.loads, same order
-  std::string zone;                   ///< IANA time zone; "" = the machine's
+  std::vector<firing::Wish> firings;        ///< one for each of batch.loads, same order
+  std::string zone;                         ///< IANA time zone; "" = the machine's
   bool inches = false, fahrenheit = false;  ///< how the potter likes to read
   std::vector<Reading> readings;
 };
@@ -44,8 +44,8 @@ struct Library {
 Library read_library(const std::filesystem::path& schedules_folder);
 
 struct StudioResult {
-  std::optional<Studio> studio;     ///< none when there is a mistake
-  std::vector<Finding> findings;    ///< mistakes and looks, in file order
+  std::optional<Studio> studio;   ///< none when there is a mistake
+  std::vector<Finding> findings;  ///< mistakes and looks, in file order
 };
 
 /// @param text the whole file, UTF-8 (a BOM is allowed).
@@ -63,9 +63,9 @@ std::string first_studio();
 /// Every word a place of the file may hold, for `placer words`: "", "kiln", "piece", "shelf", ...
 struct Word {
   std::string key;
-  std::string takes;     ///< "a length", "round, half round, ...", ...
+  std::string takes;  ///< "a length", "round, half round, ...", ...
   std::string meaning;
-  std::string example;   ///< one line of YAML
+  std::string example;  ///< one line of YAML
   bool needed = false;
 };
 struct WordList {

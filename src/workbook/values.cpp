@@ -1,0 +1,141 @@
+#include <fmt/format.h>
+
+#include "workbook/block.h"
+#include "workbook/broken_text.h"
+
+namespace placer::workbook {
+namespace {
+
+/// What the node is instead of a single value.
+bool told_as_no_scalar(const Node& node, const VocabularyRow& row, Desk& desk) {
+  if (node.kind == Node::Kind::scalar) return false;
+  desk.mistake("kind", node.where,
+               fmt::format("\"{}\" takes a single value, for example {}", row.key, row.example));
+  return true;
+}
+
+void tell_out_of_range(const Node& node, double value, Measure measure, const VocabularyRow& row,
+                       Desk& desk) {
+  const bool nothing = value <= 0 && row.least > 0;
+  std::string message;
+  if (nothing) {
+    message = fmt::format("\"{}\" must be more than 0, not {}", row.key, node.text);
+  } else {
+    message = fmt::format("\"{}\" of {} makes no sense: from {} to {} can be", row.key,
+                          shortened(node.text), understood(row.least, measure, desk.units),
+                          understood(row.most, measure, desk.units));
+  }
+  desk.mistake("range", node.where, std::move(message));
+}
+
+}  // namespace
+
+std::optional<double> read_scalar(const Node& node, Measure measure, const VocabularyRow& row,
+                                  Desk& desk) {
+  if (told_as_no_scalar(node, row, desk)) return std::nullopt;
+  const QuantityOrWhy read = read_quantity(node.text, measure, desk.units);
+  if (!read.quantity) {
+    desk.mistake("number", node.where, read.complaint, read.suggestion);
+    return std::nullopt;
+  }
+  const double value = read.quantity->value;
+  if (!(value >= row.least && value <= row.most)) {
+    tell_out_of_range(node, value, measure, row, desk);
+    return std::nullopt;
+  }
+  desk.readings.push_back(
+      {node.where, std::string{row.key}, node.text, understood(value, measure, desk.units)});
+  return value;
+}
+
+std::optional<double> read_signed_length(const Node& node, const VocabularyRow& row, Desk& desk) {
+  if (told_as_no_scalar(node, row, desk)) return std::nullopt;
+  std::string_view text = trimmed(node.text);
+  const bool negative = text.starts_with('-');
+  if (negative) text.remove_prefix(1);
+  const QuantityOrWhy read = read_quantity(text, Measure::length, desk.units);
+  if (!read.quantity) {
+    desk.mistake("number", node.where, read.complaint, read.suggestion);
+    return std::nullopt;
+  }
+  const double value = negative ? -read.quantity->value : read.quantity->value;
+  if (!(value >= row.least && value <= row.most)) {
+    tell_out_of_range(node, value, Measure::length, row, desk);
+    return std::nullopt;
+  }
+  return value;
+}
+
+std::optional<Point> read_point(const Node& node, const VocabularyRow& row, Desk& desk) {
+  if (node.kind != Node::Kind::list || node.items.size() != 2) {
+    desk.mistake("kind", node.where,
+                 fmt::format("\"{}\" takes two numbers in brackets here, [to the right, to the "
+                             "back], for example [120, -80]",
+                             row.key));
+    return std::nullopt;
+  }
+  const auto x = read_signed_length(node.items[0], row, desk);
+  const auto y = read_signed_length(node.items[1], row, desk);
+  if (!x || !y) return std::nullopt;
+  return Point{*x, *y};
+}
+
+std::optional<double> read_angle(const Node& node, const VocabularyRow& row, Desk& desk) {
+  if (told_as_no_scalar(node, row, desk)) return std::nullopt;
+  std::string_view text = trimmed(node.text);
+  if (text.ends_with("°")) text.remove_suffix(std::string_view{"°"}.size());
+  if (text.ends_with("deg")) text.remove_suffix(3);
+  text = trimmed(text);
+  const bool negative = text.starts_with('-');
+  if (negative) text.remove_prefix(1);
+  const auto number = plain_decimal(text);
+  if (!number || *number > row.most) {
+    desk.mistake("number", node.where,
+                 fmt::format("\"{}\" is no angle: give degrees from -360 to 360, for example 90",
+                             shortened(node.text)));
+    return std::nullopt;
+  }
+  return negative ? -*number : *number;
+}
+
+std::optional<std::string> read_name(const Node& node, std::string_view what, Desk& desk) {
+  if (node.kind != Node::Kind::scalar) {
+    desk.mistake("kind", node.where, fmt::format("{} takes a few words here", what));
+    return std::nullopt;
+  }
+  const std::string name{trimmed(node.text)};
+  if (name.empty()) {
+    desk.mistake("empty", node.where, fmt::format("{} is empty", what));
+    return std::nullopt;
+  }
+  constexpr std::size_t kMostBytes = 240;
+  if (name.size() > kMostBytes) {
+    desk.mistake("long", node.where, fmt::format("{} is too long for a sheet of paper", what));
+    return std::nullopt;
+  }
+  return name;
+}
+
+std::optional<int> read_count(const Node& node, const VocabularyRow& row, Desk& desk) {
+  if (told_as_no_scalar(node, row, desk)) return std::nullopt;
+  const std::string_view text = trimmed(node.text);
+  const bool whole = !text.empty() && text.size() <= 18 &&
+                     text.find_first_not_of("0123456789") == std::string_view::npos;
+  if (!whole) {
+    desk.mistake("number", node.where,
+                 fmt::format("\"{}\" takes a whole number, for example {}, not \"{}\"", row.key,
+                             row.example, shortened(text)));
+    return std::nullopt;
+  }
+  const double value = *plain_decimal(text);
+  if (value < row.least || value > row.most) {
+    desk.mistake(
+        "range", node.where,
+        fmt::format("\"{}\" goes from {} to {}, and this is {}", row.key,
+                    static_cast<long long>(row.least), static_cast<long long>(row.most), text));
+    return std::nullopt;
+  }
+  return static_cast<int>(value);
+}
+
+}  // namespace placer::workbook

@@ -1,1 +1,0 @@
-#include "placer/workbook/studio.h"
