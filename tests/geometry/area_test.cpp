@@ -9,8 +9,6 @@ namespace placer {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
-using support::random_piece;
-using support::random_placement;
 
 TEST_CASE("area: discs with exact arcs", "[area]") {
   CHECK(area(Footprint{{{{7, -3}, 2}}, {}}) == Approx(4 * kPi).epsilon(1e-14));
@@ -38,6 +36,31 @@ TEST_CASE("area: parts that repeat or lie in each other count once", "[area]") {
   CHECK(area(Footprint{{{{2, 2}, 2}, {{2, 2}, 2}, {{2, 2}, 2}}, {}}) == Approx(4 * kPi));
 }
 
+TEST_CASE("area: a corner that lies on a circle cuts it", "[area]") {
+  // A quarter of the disc lies in the square, whose corners are its middle and points of its rim.
+  const Footprint shape{{{{0, 0}, 2}}, {rectangle({0, 0}, {2, 2})}};
+  CHECK(area(shape) == Approx(4 * kPi + 4 - kPi).epsilon(1e-13));
+  const Footprint lozenge{{{{0, 0}, 5}}, {{{{3, -4}, {9, 0}, {3, 4}}}}};
+  const double segment = 25 * std::asin(0.8) - 12;
+  CHECK(area(lozenge) == Approx(25 * kPi + 24 - segment).epsilon(1e-9));
+}
+
+TEST_CASE("area: parts that touch another from inside count once", "[area]") {
+  CHECK(area(Footprint{{{{0, 0}, 1.5}}, {rectangle(3, 3)}}) == Approx(9));
+  CHECK(area(Footprint{{{{0, 0}, 3}, {{2, 0}, 1}}, {}}) == Approx(9 * kPi));
+  CHECK(area(Footprint{{{{2, 0}, 1}, {{0, 0}, 3}}, {}}) == Approx(9 * kPi));
+  CHECK(area(Footprint{{{{0, 0}, 2}, {{-1, 0}, 1}, {{0, 1}, 1}}, {}}) == Approx(4 * kPi));
+}
+
+TEST_CASE("area of a region: sides that only touch the round cut nothing off", "[area]") {
+  CHECK(area(Region{rectangle(4, 4), Disc{{0, 0}, 2}, {}}) == Approx(4 * kPi));
+  const std::uint64_t seed = GENERATE(range(0U, 100U));
+  CAPTURE(seed);
+  Random random{seed};
+  const Placement there = support::random_placement(random, 300);
+  CHECK(area(placed(half_disc(560), there)) == Approx(kPi * 280 * 280 / 2).epsilon(1e-9));
+}
+
 TEST_CASE("area: parts that share an edge, or half of one, count whole", "[area]") {
   CHECK(area(Footprint{{}, {rectangle({0, 0}, {2, 2}), rectangle({2, 0}, {5, 2})}}) == Approx(10));
   CHECK(area(Footprint{{}, {rectangle({0, 0}, {2, 2}), rectangle({2, 1}, {5, 4})}}) == Approx(13));
@@ -48,9 +71,9 @@ TEST_CASE("area: GEOS unites 300 random pieces to the same area", "[area][geos]"
   const std::uint64_t seed = GENERATE(range(0U, 300U));
   CAPTURE(seed);
   Random random{seed};
-  Footprint shape = placed(random_piece(random, 50), random_placement(random, 40));
+  Footprint shape = support::random_placed(random, 50, 40);
   for (std::uint64_t i = random.below(4); i > 0; --i) {
-    const Footprint more = placed(random_piece(random, 50), random_placement(random, 40));
+    const Footprint more = support::random_placed(random, 50, 40);
     shape.discs.insert(shape.discs.end(), more.discs.begin(), more.discs.end());
     shape.outlines.insert(shape.outlines.end(), more.outlines.begin(), more.outlines.end());
   }
@@ -92,7 +115,7 @@ TEST_CASE("area of a region: GEOS agrees on 150 regions with keep-outs", "[area]
   if (seed % 3 == 0) region = half_disc(400);
   if (seed % 3 == 1) region.round = Disc{support::random_point(random, 30), 180};
   for (std::uint64_t i = random.below(4); i > 0; --i) {
-    region.keep_outs.push_back(placed(random_piece(random, 30), random_placement(random, 150)));
+    region.keep_outs.push_back(support::random_placed(random, 30, 150));
   }
   CHECK(area(region) == Approx(oracle::area(oracle::ground(region))).epsilon(1e-4).margin(1));
 }

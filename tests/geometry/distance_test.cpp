@@ -9,7 +9,6 @@ namespace placer {
 namespace {
 
 using support::random_convex;
-using support::random_piece;
 using support::random_placement;
 
 Footprint mug() { return {{{{0, 0}, 40}}, {rectangle({0, -8}, {70, 8})}}; }
@@ -71,8 +70,8 @@ TEST_CASE("gap: GEOS finds the same distances between 600 random pairs", "[gap][
   const std::uint64_t seed = GENERATE(range(0U, 600U));
   CAPTURE(seed);
   Random random{seed};
-  const Footprint a = placed(random_piece(random, 50), random_placement(random, 120));
-  const Footprint b = placed(random_piece(random, 50), random_placement(random, 120));
+  const Footprint a = support::random_placed(random, 50, 120);
+  const Footprint b = support::random_placed(random, 50, 120);
   const double ours = gap(a, b);
   const double theirs = oracle::gap(a, b);
   CHECK(std::max(ours, 0.0) == Approx(std::max(theirs, 0.0)).margin(1e-9));
@@ -85,8 +84,8 @@ TEST_CASE("gap: the law gap(a, b) == gap(b, a) holds to the last digit", "[gap]"
   const std::uint64_t seed = GENERATE(range(0U, 500U));
   CAPTURE(seed);
   Random random{seed};
-  const Footprint a = placed(random_piece(random, 50), random_placement(random, 80));
-  const Footprint b = placed(random_piece(random, 50), random_placement(random, 80));
+  const Footprint a = support::random_placed(random, 50, 80);
+  const Footprint b = support::random_placed(random, 50, 80);
   CHECK(gap(a, b) == gap(b, a));
 }
 
@@ -94,8 +93,8 @@ TEST_CASE("gap: moving and turning both shapes together changes nothing", "[gap]
   const std::uint64_t seed = GENERATE(range(0U, 300U));
   CAPTURE(seed);
   Random random{seed};
-  const Footprint a = placed(random_piece(random, 50), random_placement(random, 80));
-  const Footprint b = placed(random_piece(random, 50), random_placement(random, 80));
+  const Footprint a = support::random_placed(random, 50, 80);
+  const Footprint b = support::random_placed(random, 50, 80);
   const Placement together = random_placement(random, 300);
   CHECK(gap(placed(a, together), placed(b, together)) == Approx(gap(a, b)).margin(1e-9));
 }

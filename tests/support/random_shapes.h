@@ -47,7 +47,7 @@ inline Outline random_notched(Random& random, double size, int corners = 0) {
 inline Footprint random_piece(Random& random, double size) {
   Footprint shape;
   if (random.below(4) == 0) {
-    for (std::uint64_t i = 0; i <= random.below(3); ++i) {
+    for (std::uint64_t i = random.below(3) + 1; i > 0; --i) {
       shape.outlines.push_back(random_convex(random, size));
     }
     return shape;
@@ -57,8 +57,8 @@ inline Footprint random_piece(Random& random, double size) {
   const double half = random.uniform(0.05, 0.3) * r;
   for (std::uint64_t i = random.below(4); i > 0; --i) {
     const double long_way = r * random.uniform(1.05, 1.8);
-    shape.outlines.push_back(
-        placed(rectangle({0, -half}, {long_way, half}), {{0, 0}, random.uniform(0, 360)}));
+    const double turn = random.uniform(0, 360);
+    shape.outlines.push_back(placed(rectangle({0, -half}, {long_way, half}), {{0, 0}, turn}));
   }
   return shape;
 }
@@ -66,6 +66,11 @@ inline Footprint random_piece(Random& random, double size) {
 inline Placement random_placement(Random& random, double within) {
   const Point at = random_point(random, within);
   return {at, random.uniform(-720, 720)};
+}
+
+inline Footprint random_placed(Random& random, double size, double within) {
+  const Footprint piece = random_piece(random, size);
+  return placed(piece, random_placement(random, within));
 }
 
 }  // namespace placer::support

@@ -112,6 +112,14 @@ double gap(const Outline& convex_a, const Outline& convex_b);
 double inset(const Footprint& shape, const Region& region);
 /// Least gap from the shape to any keep-out of the region; +infinity when there is none.
 double keep_out_gap(const Footprint& shape, const Region& region);
+/// Least distance between two solid areas, in mm, arcs exact; 0 when they touch, negative when they
+/// overlap (then a depth found on one of their edges, not the deepest). Keep-outs do not count.
+/// For shelves and walls: it allocates. @throws std::invalid_argument when a region has no edge.
+double gap(const Region& a, const Region& b);
+double gap(const Footprint& shape, const Region& region);
+/// Least distance from one region's edge to that of the region round it, >= 0 when it is wholly
+/// inside, negative when some part sticks out. As exact, and as slow, as the two above.
+double inset(const Region& inner, const Region& outer);
 /// Distance from a point to an outline's boundary, positive inside.
 double inset(Point p, const Outline& outline);
 
