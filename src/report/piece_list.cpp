@@ -3,53 +3,95 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
 
 #include "report/words.h"
 
 namespace placer::report {
 namespace {
 
-constexpr double kColumnGap = 5;
 constexpr double kTextLeft = kTickBox + 3;
-constexpr double kLineGap = 2;
 constexpr Style kNumbers{pt(15), true, 1.15};
 constexpr Style kName{pt(12), false, 1.2};
-constexpr Style kDetail{pt(9), false, 1.2};
+constexpr Style kDetail{pt(10), false, 1.2};
+constexpr std::size_t kNumbersInALine = 40;  // more of one kind start another line
+
+/// Like pieces of a level.
+struct LikePieces {
+  std::vector<int> numbers;
+  const PlacedPiece* first = nullptr;
+};
 
 bool alike(const PlacedPiece& a, const PlacedPiece& b) {
   return a.piece == b.piece && a.stacked == b.stacked && a.stack == b.stack;
 }
 
-// Numbers and name on one line when they fit, else one under the other.
-bool on_one_line(const Desk& desk, const SheetLine& line, double most) {
-  const std::string numbers = numbers_words(line.numbers);
-  return desk.letters.width(numbers, kNumbers.size, true) + 3 +
-             desk.letters.width(line.name, kName.size, false) <=
-         most;
-}
-
-double column_width(const Room& room, int columns) {
-  return (room.width() - kColumnGap * (columns - 1)) / columns;
-}
-
-// Calls `place` for each line that finds room.
-std::size_t flow(const Desk& desk, const std::vector<SheetLine>& lines, std::size_t first,
-                 const Room& room, int columns,
-                 const std::function<void(const SheetLine&, Point)>& place) {
-  const double width = column_width(room, columns);
-  int column = 0;
-  double y = room.top;
-  for (std::size_t i = first; i < lines.size(); ++i) {
-    const double height = line_height(desk, lines[i], width);
-    if (y + height > room.bottom && y > room.top) {
-      if (++column == columns) return i;
-      y = room.top;
+std::vector<LikePieces> like_pieces(const Level& level) {
+  std::vector<const PlacedPiece*> pieces;
+  for (const PlacedPiece& piece : level.pieces) pieces.push_back(&piece);
+  std::stable_sort(pieces.begin(), pieces.end(),
+                   [](const auto* a, const auto* b) { return a->number < b->number; });
+  std::vector<LikePieces> lines;
+  for (const PlacedPiece* piece : pieces) {
+    const auto same = std::find_if(lines.begin(), lines.end(), [&](const LikePieces& line) {
+      return alike(*line.first, *piece);
+    });
+    if (same == lines.end()) {
+      lines.push_back({{piece->number}, piece});
+    } else {
+      same->numbers.push_back(piece->number);
     }
-    place(lines[i], {room.left + column * (width + kColumnGap), y});
-    y += height + kLineGap;
   }
-  return lines.size();
+  return lines;
+}
+
+std::string detail_of(const Desk& desk, const ShelfView& view, const PlacedPiece& piece) {
+  const Batch& batch = desk.subject.batch;
+  const std::string height = length_text(piece.height, desk.subject.inches) + " high";
+  const bool glazed =
+      batch.loads.at(static_cast<std::size_t>(view.load.load)).kind == FiringKind::glaze;
+  return glazed ? glaze_name(desk.subject, piece) + ", " + height : height;
+}
+
+/// Words of one line, measured.
+struct Measured {
+  std::string numbers, name, detail;
+  bool one_line = false;  ///< numbers and name side by side
+  double most = 0;
+};
+
+double height_of(const Desk& desk, const Measured& line) {
+  double height = lines_height(desk, line.detail, line.most, kDetail);
+  if (line.one_line) {
+    height += kNumbers.size * kNumbers.step;
+  } else {
+    height += lines_height(desk, line.numbers, line.most, kNumbers) +
+              lines_height(desk, line.name, line.most, kName);
+  }
+  return std::max(height, kTickBox);
+}
+
+void draw(Page& page, const Desk& desk, const Measured& line, Point top_left) {
+  Point at{top_left.x + kTextLeft, top_left.y};
+  tick_box(page, top_left);
+  if (line.one_line) {
+    const double base = at.y + 0.9 * kNumbers.size;
+    write(page, desk, {at.x, base}, line.numbers, kNumbers);
+    const double after = at.x + desk.letters.width(line.numbers, kNumbers.size, true) + 3;
+    write(page, desk, {after, base}, line.name, kName);
+    at.y += kNumbers.size * kNumbers.step;
+  } else {
+    at.y = write_lines(page, desk, at, line.numbers, line.most, kNumbers);
+    at.y = write_lines(page, desk, at, line.name, line.most, kName);
+  }
+  write_lines(page, desk, at, line.detail, line.most, kDetail);
+}
+
+Block block_of(const Desk& desk, Measured line) {
+  const double together = desk.letters.width(line.numbers, kNumbers.size, true) + 3 +
+                          desk.letters.width(line.name, kName.size, false);
+  line.one_line = together <= line.most;
+  return {height_of(desk, line),
+          [&desk, line](Page& page, Point at) { draw(page, desk, line, at); }};
 }
 
 }  // namespace
@@ -71,70 +113,34 @@ std::string numbers_words(const std::vector<int>& numbers) {
   return out;
 }
 
-std::vector<SheetLine> sheet_lines(const Desk& desk, const ShelfView& view) {
-  std::vector<const PlacedPiece*> pieces;
-  for (const PlacedPiece& piece : view.level.pieces) pieces.push_back(&piece);
-  std::stable_sort(pieces.begin(), pieces.end(),
-                   [](const auto* a, const auto* b) { return a->number < b->number; });
-  std::vector<SheetLine> lines;
-  std::vector<const PlacedPiece*> firsts;
-  for (const PlacedPiece* piece : pieces) {
-    const auto same = std::find_if(firsts.begin(), firsts.end(),
-                                   [&](const auto* first) { return alike(*first, *piece); });
-    if (same != firsts.end()) {
-      lines[static_cast<std::size_t>(same - firsts.begin())].numbers.push_back(piece->number);
-      continue;
+std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double width) {
+  std::vector<Block> blocks;
+  for (const LikePieces& line : like_pieces(view.level)) {
+    for (std::size_t i = 0; i < line.numbers.size(); i += kNumbersInALine) {
+      const std::size_t end = std::min(line.numbers.size(), i + kNumbersInALine);
+      const std::vector<int> numbers(line.numbers.begin() + static_cast<std::ptrdiff_t>(i),
+                                     line.numbers.begin() + static_cast<std::ptrdiff_t>(end));
+      blocks.push_back(
+          block_of(desk, {numbers_words(numbers), piece_name(desk.subject, *line.first),
+                          detail_of(desk, view, *line.first), false, width - kTextLeft}));
     }
-    firsts.push_back(piece);
-    lines.push_back({{piece->number},
-                     piece_name(desk.subject, *piece),
-                     fmt::format("{} · {}", glaze_name(desk.subject, *piece),
-                                 length_text(piece->height, desk.subject.inches)),
-                     hatching_of(desk, view.load, *piece)});
   }
-  return lines;
+  return blocks;
 }
 
-double line_height(const Desk& desk, const SheetLine& line, double width) {
+Block tick_line(const Desk& desk, const std::string& words, const std::string& detail,
+                double width) {
   const double most = width - kTextLeft;
-  double height = lines_height(desk, line.detail, most, kDetail);
-  if (on_one_line(desk, line, most)) {
-    height += kNumbers.size * kNumbers.step;
-  } else {
-    height += lines_height(desk, numbers_words(line.numbers), most, kNumbers) +
-              lines_height(desk, line.name, most, kName);
-  }
-  return std::max(height, kTickBox);
-}
-
-void draw_line(Page& page, const Desk& desk, const SheetLine& line, Point top_left, double width) {
-  const double most = width - kTextLeft;
-  const std::string numbers = numbers_words(line.numbers);
-  Point at{top_left.x + kTextLeft, top_left.y};
-  tick_box(page, top_left);
-  if (on_one_line(desk, line, most)) {
-    const double base = at.y + 0.9 * kNumbers.size;
-    write(page, desk, {at.x, base}, numbers, kNumbers);
-    const double after = at.x + desk.letters.width(numbers, kNumbers.size, true) + 3;
-    write(page, desk, {after, base}, line.name, kName);
-    at.y += kNumbers.size * kNumbers.step;
-  } else {
-    at.y = write_lines(page, desk, at, numbers, most, kNumbers);
-    at.y = write_lines(page, desk, at, line.name, most, kName);
-  }
-  write_lines(page, desk, at, line.detail, most, kDetail);
-}
-
-std::size_t draw_list(Page& page, const Desk& desk, const std::vector<SheetLine>& lines,
-                      std::size_t first, const Room& room, int columns) {
-  const double width = column_width(room, columns);
-  return flow(desk, lines, first, room, columns,
-              [&](const SheetLine& line, Point at) { draw_line(page, desk, line, at, width); });
-}
-
-std::size_t list_fits(const Desk& desk, const std::vector<SheetLine>& lines, std::size_t first,
-                      const Room& room, int columns) {
-  return flow(desk, lines, first, room, columns, [](const SheetLine&, Point) {});
+  double height = lines_height(desk, words, most, kName);
+  if (!detail.empty()) height += lines_height(desk, detail, most, kDetail);
+  return {std::max(height, kTickBox), [&desk, words, detail, most](Page& page, Point at) {
+            tick_box(page, at);
+            at.x += kTextLeft;
+            const bool alone = detail.empty() && lines_height(desk, words, most, kName) < kTickBox;
+            if (alone) at.y += (kTickBox - kName.size * kName.step) / 2;
+            at.y = write_lines(page, desk, at, words, most, kName);
+            if (!detail.empty()) write_lines(page, desk, at, detail, most, kDetail);
+          }};
 }
 
 }  // namespace placer::report

@@ -5,33 +5,19 @@
 #include <string>
 #include <vector>
 
+#include "report/blocks.h"
 #include "report/plan_view.h"
 
 namespace placer::report {
 
-/// Like pieces of a level.
-struct SheetLine {
-  std::vector<int> numbers;  ///< rising
-  std::string name;
-  std::string detail;  ///< glaze, height, how a stack is built
-  int hatching = 0;
-};
-
-/// In the order of their first numbers.
-std::vector<SheetLine> sheet_lines(const Desk& desk, const ShelfView& view);
-
-/// "1 to 6", "1 2 5": runs of three and more are shortened.
+/// "1–6", "1 2 5": runs of three and more are shortened.
 std::string numbers_words(const std::vector<int>& numbers);
 
-double line_height(const Desk& desk, const SheetLine& line, double width);
-void draw_line(Page& page, const Desk& desk, const SheetLine& line, Point top_left, double width);
+/// One block a line, in setting order.
+std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double width);
 
-/// Draws lines from `first` into columns of the room until they are full; returns the first line
-/// that found no place (lines.size() when all did).
-std::size_t draw_list(Page& page, const Desk& desk, const std::vector<SheetLine>& lines,
-                      std::size_t first, const Room& room, int columns);
-/// The same without ink.
-std::size_t list_fits(const Desk& desk, const std::vector<SheetLine>& lines, std::size_t first,
-                      const Room& room, int columns);
+/// A line with a box to tick: words, and a smaller line below.
+Block tick_line(const Desk& desk, const std::string& words, const std::string& detail,
+                double width);
 
 }  // namespace placer::report

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "placer/firing/clock.h"
+
 namespace placer::report {
 
 Page landscape(const std::string& name, const std::string& title) {
@@ -62,6 +64,13 @@ void write_foot(Page& page, const Desk& desk, const Foot& foot) {
   rule(page, {right, bottom - 6.5}, {right, bottom - 3.5}, 0.3);
   write(page, desk, {(bar_left + right) / 2, bottom - 1}, "this bar is 40 mm on paper", {pt(8)},
         Anchor::middle);
+}
+
+std::string date_words(const Subject& subject) {
+  if (subject.made_at == 0) return "";
+  const auto local = firing::Zone::named(subject.zone).local(subject.made_at);
+  std::string day = firing::to_string(local, true);
+  return " · " + day.substr(0, day.size() - 6);  // without the hour
 }
 
 void write_page_number(Page& page, const Desk& desk, int number, int of, const std::string& says) {

@@ -17,7 +17,7 @@ constexpr double kLongSide = 279;
 constexpr double kMargin = 12;
 constexpr double kClip = 25;  ///< free at the top for a clip or a nail
 constexpr double kQrSide = 15;
-constexpr double kFootHeight = 16;
+constexpr double kFootHeight = 15;
 
 /// What every sheet is made with.
 struct Desk {
@@ -61,6 +61,8 @@ struct Foot {
   std::string bold, plain;
 };
 void write_foot(Page& page, const Desk& desk, const Foot& foot);
+/// " · Tue 24 Nov 2026", the date of the subject in its zone; "" when it has none.
+std::string date_words(const Subject& subject);
 /// "page 3 of 6" and the square code of `says` in the lower right corner.
 void write_page_number(Page& page, const Desk& desk, int number, int of, const std::string& says);
 

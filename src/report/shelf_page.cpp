@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "report/legend.h"
 #include "report/piece_list.h"
 #include "report/side_view.h"
 #include "report/words.h"
@@ -9,75 +12,134 @@
 namespace placer::report {
 namespace {
 
-constexpr double kHeading = 17;
+constexpr double kHeading = 15.5;
 constexpr double kSide = 35;
 constexpr double kGap = 5;
-constexpr double kListColumn = 60;
+constexpr double kListColumn = 62;
+constexpr double kListHead = 8;
+constexpr double kLeastStack = 45;
 
+/// Where things go on the page. No list columns: the list has its own page.
 struct Layout {
   Room plan, list, side;
   double scale = 1;
-  int columns = 1;
+  Columns columns;
 };
 
-Layout layout_with(const Desk& desk, const ShelfView& view, const Room& body, int columns) {
+struct ShelfPage {
+  const Desk& desk;
+  const ShelfView& view;
+  std::size_t firing = 0;
+  Room body;
+};
+
+Layout layout_with(const ShelfPage& shelf, int columns) {
   Layout layout;
-  layout.columns = columns;
-  const double list_width = columns * kListColumn - (columns > 1 ? kGap : 0);
+  layout.columns.count = columns;
+  const Room& body = shelf.body;
+  const double list_width = columns == 0 ? 0 : columns * (kListColumn + kGap) - kGap;
   layout.side = {body.right - kSide, body.top, body.right, body.bottom};
-  layout.list = {layout.side.left - kGap - list_width, body.top + 8, layout.side.left - kGap,
-                 body.bottom};
-  layout.plan = {body.left, body.top, layout.list.left - kGap, body.bottom};
-  layout.scale = round_scale(desk, view, layout.plan);
+  layout.list = {layout.side.left - kGap - list_width, body.top + kListHead,
+                 layout.side.left - kGap, body.bottom};
+  layout.plan = {body.left, body.top, layout.list.left - (columns == 0 ? 0 : kGap), body.bottom};
+  layout.scale = round_scale(shelf.desk, shelf.view, layout.plan);
   return layout;
 }
 
-// A second column for a long list, unless the numbers then no longer fit into the pieces.
-Layout layout_for(const Desk& desk, const ShelfView& view, const Room& body,
-                  const std::vector<SheetLine>& lines) {
-  Layout one = layout_with(desk, view, body, 1);
-  if (list_fits(desk, lines, 0, one.list, 1) == lines.size()) return one;
-  Layout two = layout_with(desk, view, body, 2);
-  const bool all = list_fits(desk, lines, 0, two.list, 2) == lines.size();
-  return all && numbers_fit(desk, view, two.scale) ? two : one;
+std::vector<Block> list_blocks(const ShelfPage& shelf) {
+  return piece_list(shelf.desk, shelf.view, kListColumn);
 }
 
-std::string posts_line(const Desk& desk, const ShelfView& view) {
-  if (view.level.posts.empty()) return "no posts: nothing comes above it";
-  return fmt::format("posts on it: {}", posts_text(desk.subject, view.level.posts));
+// One column when that is enough; a second for a long list while the numbers still fit into the
+// pieces; the whole page for the plan when they only fit there.
+Layout layout_for(const ShelfPage& shelf, const std::vector<Block>& list) {
+  const Layout one = layout_with(shelf, 1);
+  const bool one_fits = numbers_fit(shelf.desk, shelf.view, one.scale);
+  if (one_fits && blocks_that_fit(list, 0, one.list, one.columns) == list.size()) return one;
+  const Layout two = layout_with(shelf, 2);
+  if (blocks_that_fit(list, 0, two.list, two.columns) == list.size() &&
+      numbers_fit(shelf.desk, shelf.view, two.scale)) {
+    return two;
+  }
+  if (one_fits) return one;
+  const Layout none = layout_with(shelf, 0);
+  return none.scale < one.scale ? none : one;
 }
 
-std::string tallest_words(const Desk& desk, const ShelfView& view) {
+std::string posts_words(const ShelfPage& shelf) {
+  std::vector<std::string> parts;
+  const Level& level = shelf.view.level;
+  if (level.level == 1) {
+    std::vector<PlacedPost> feet;
+    const Outline edge = edge_polygon(ground(shelf.desk.subject.batch, level));
+    std::copy_if(shelf.view.load.floor_posts.begin(), shelf.view.load.floor_posts.end(),
+                 std::back_inserter(feet),
+                 [&](const PlacedPost& post) { return inset(post.at, edge) >= 0; });
+    if (!feet.empty()) parts.push_back("feet under it: " + posts_text(shelf.desk.subject, feet));
+  }
+  parts.push_back(level.posts.empty()
+                      ? "no posts on it"
+                      : "posts on it: " + posts_text(shelf.desk.subject, level.posts));
+  return fmt::format("{}", fmt::join(parts, " · "));
+}
+
+std::string room_words(const ShelfPage& shelf) {
+  const Level& level = shelf.view.level;
   Length tallest;
-  for (const PlacedPiece& piece : view.level.pieces) tallest = std::max(tallest, piece.height);
-  return length_text(tallest, desk.subject.inches);
+  for (const PlacedPiece& piece : level.pieces) tallest = std::max(tallest, piece.height);
+  const bool inches = shelf.desk.subject.inches;
+  return fmt::format("tallest piece {} · {} above it", length_text(tallest, inches),
+                     length_text(level.air, inches));
 }
 
-void draw_heading(Page& page, const Desk& desk, const ShelfView& view, const std::string& extra) {
-  const std::string title = fmt::format("SHELF {}{}", view.level.level, extra);
+std::string column_words(const ShelfPage& shelf) {
+  const auto& columns = shelf.desk.subject.batch.kiln.columns;
+  if (columns.size() < 2) return "";
+  const std::string& name = columns.at(static_cast<std::size_t>(shelf.view.level.column)).name;
+  return name.find("column") != std::string::npos ? ", " + name : ", " + name + " column";
+}
+
+void draw_heading(Page& page, const ShelfPage& shelf, const std::string& extra) {
+  const Desk& desk = shelf.desk;
+  const Level& level = shelf.view.level;
+  const std::string title = fmt::format("SHELF {}", level.level);
   write(page, desk, {kMargin, kClip + kCapitals * pt(34)}, title, {pt(34), true});
   const double left = kMargin + desk.letters.width(title, pt(34), true) + 7;
-  const std::string column =
-      desk.subject.batch.kiln.columns.size() > 1
-          ? fmt::format(
-                ", {} column",
-                desk.subject.batch.kiln.columns[static_cast<std::size_t>(view.level.column)].name)
-          : "";
-  write(page, desk, {left, kClip + 4.5},
-        fmt::format("of {}, from the bottom{}", shelves_in_column(view.load, view.level.column),
-                    column),
-        {pt(14), true});
-  write_lines(
-      page, desk, {left, kClip + 6.5},
-      fmt::format("{} · tallest piece {}", posts_line(desk, view), tallest_words(desk, view)),
-      page.width - kMargin - left, {pt(12)});
+  const double most = page.width - kMargin - left;
+  const std::string first =
+      fmt::format("of {}, from the bottom{}{}", shelves_in_column(shelf.view.load, level.column),
+                  column_words(shelf), extra);
+  const double size = desk.letters.size_to_fit(first, true, most, {pt(14), pt(12), pt(11)});
+  write_lines(page, desk, {left, kClip - 0.5}, first, most, {size, true, 1.15});
+  const std::string both = posts_words(shelf) + " · " + room_words(shelf);
+  const double second = desk.letters.size_to_fit(both, false, most, {pt(12), pt(11), pt(10)});
+  write_lines(page, desk, {left, kClip + 6.2}, both, most, {second, false, 1.15});
 }
 
-Foot foot_of(const Desk& desk, std::size_t firing, const Level& level, double scale) {
-  return {fmt::format("{} · {} on this shelf", count_text(pieces_on(level), "piece"),
-                      kilos_text(mass_on(level))),
-          fmt::format("plan {} · {} · drawn 1 : {}", desk.subject.plan.name,
-                      firing_name(desk.subject, firing), scale)};
+// The kiln from above when there are several columns, the stack, and the legend below.
+void draw_side(Page& page, const ShelfPage& shelf, Room side, const std::vector<Block>& signs) {
+  const Columns columns{1, 0, 1.2};
+  const double legend_height = height_of(signs, columns);
+  if (shelf.desk.subject.batch.kiln.columns.size() > 1 &&
+      side.height() - legend_height > kLeastStack + 34) {
+    draw_whereabouts(page, shelf.desk, shelf.view.load, shelf.view.level,
+                     {side.left, side.top, side.left + 28, side.top + 28});
+    side.top += 32;
+  }
+  const double stack_bottom = std::max(side.top + kLeastStack, side.bottom - legend_height - 3);
+  draw_stack(page, shelf.desk, shelf.view.load, shelf.view.level,
+             {side.left, side.top, side.right, std::min(stack_bottom, side.bottom)});
+  if (!signs.empty() && legend_height <= side.bottom - stack_bottom) {
+    set_blocks(page, signs, 0, {side.left, stack_bottom + 2, side.right, side.bottom + 5}, columns);
+  }
+}
+
+Foot foot_of(const ShelfPage& shelf, double scale) {
+  const Subject& subject = shelf.desk.subject;
+  return {fmt::format("{} · {} on this shelf", count_text(pieces_on(shelf.view.level), "piece"),
+                      kilos_text(mass_on(shelf.view.level))),
+          fmt::format("plan {} · {}{} · drawn 1 : {}", subject.plan.name,
+                      firing_name(subject, shelf.firing), date_words(subject), scale)};
 }
 
 }  // namespace
@@ -87,24 +149,32 @@ std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level&
   const std::string title =
       fmt::format("{}: {}", firing_name(desk.subject, firing), shelf_name(desk.subject, level));
   const std::string name =
-      fmt::format("firing-{}-{}-shelf-{}", firing + 1, level.column + 1, level.level);
+      fmt::format("firing-{}-column-{}-shelf-{}", firing + 1, level.column + 1, level.level);
   Page page = landscape(name, title);
-  Room body = body_of(page);
-  body.top += kHeading;
-  const auto lines = sheet_lines(desk, view);
-  const Layout layout = layout_for(desk, view, body, lines);
-  draw_heading(page, desk, view, "");
+  ShelfPage shelf{desk, view, firing, body_of(page)};
+  shelf.body.top += kHeading;
+  const auto list = list_blocks(shelf);
+  const Layout layout = layout_for(shelf, list);
+  draw_heading(page, shelf, "");
   draw_plan(page, desk, view, layout.plan, layout.scale);
-  write(page, desk, {layout.list.left, body.top + 4}, "Set in this order", {pt(12), true});
-  std::size_t next = draw_list(page, desk, lines, 0, layout.list, layout.columns);
-  draw_stack(page, desk, view.load, level, layout.side);
-  const Foot foot = foot_of(desk, firing, level, layout.scale);
+  std::size_t next = 0;
+  if (layout.columns.count > 0) {
+    write(page, desk, {layout.list.left, shelf.body.top + 4}, "Set in this order", {pt(12), true});
+    next = set_blocks(page, list, 0, layout.list, layout.columns);
+    if (next < list.size()) {
+      write(page, desk, {layout.list.right, shelf.body.top + 4}, "more overleaf", {pt(9)},
+            Anchor::right);
+    }
+  }
+  const auto signs = legend(desk, view, kSide);
+  draw_side(page, shelf, layout.side, signs);
+  const Foot foot = foot_of(shelf, layout.scale);
   write_foot(page, desk, foot);
   std::vector<Page> pages{page};
-  while (next < lines.size()) {
+  while (next < list.size()) {
     Page more = landscape(fmt::format("{}-{}", name, pages.size() + 1), title + ", continued");
-    draw_heading(more, desk, view, " (continued)");
-    next = draw_list(more, desk, lines, next, body, 4);
+    draw_heading(more, shelf, ", list continued");
+    next = set_blocks(more, list, next, shelf.body, {3, kGap});
     write_foot(more, desk, foot);
     pages.push_back(more);
   }

@@ -6,9 +6,13 @@
 
 namespace placer::report {
 
-/// A narrow view of one column with the shelf in question black: what is under it, what comes over.
+/// A narrow view of one column with the shelf in question black, and every height beside it.
 void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level& level,
                 const Room& room);
+
+/// The kiln from above, small, with the shelf in question black: which column it is.
+void draw_whereabouts(Page& page, const Desk& desk, const KilnLoad& load, const Level& level,
+                      const Room& room);
 
 /// The whole kiln: each column with its shelves, posts and pieces, and the heights beside it.
 void draw_kiln_side(Page& page, const Desk& desk, const KilnLoad& load, const Room& room);
