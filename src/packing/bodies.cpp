@@ -266,4 +266,10 @@ Place place_of(const Kind& kind, const Pose& pose) {
   return place;
 }
 
+Pose pose_of(const Kind& kind, const Place& place) {
+  const double turn = place.at.turn_deg * (kPi / 180);
+  const Point moved = turn_of(turn)(kind.shift);
+  return {place.item, place.at.at.x + moved.x, place.at.at.y + moved.y, turn};
+}
+
 }  // namespace placer::packing

@@ -112,5 +112,6 @@ double obstacle_shortage(const Solid& set, double halo, const Scene& scene);
 double distance(const Solid& a, const Solid& b);
 
 Place place_of(const Kind& kind, const Pose& pose);
+Pose pose_of(const Kind& kind, const Place& place);
 
 }  // namespace placer::packing

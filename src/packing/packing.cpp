@@ -7,6 +7,7 @@
 
 #include "packing/bodies.h"
 #include "packing/equal.h"
+#include "packing/mixed.h"
 #include "packing/rows.h"
 
 namespace placer::packing {
@@ -21,9 +22,21 @@ std::vector<Kind> kinds_of(const std::vector<Item>& items) {
 
 Budget budget_of(const Options& options) {
   Budget budget;
-  budget.steps = options.effort == Effort::quick    ? 130'000'000
-                 : options.effort == Effort::normal ? 750'000'000
-                                                    : 8'000'000'000;
+  switch (options.effort) {
+    case Effort::glance:
+      budget.steps = 1'000'000;
+      break;
+    case Effort::quick:
+      budget.steps = 130'000'000;
+      break;
+    case Effort::normal:
+      budget.steps = 750'000'000;
+      break;
+    case Effort::thorough:
+      budget.steps = 8'000'000'000;
+      break;
+  }
+  if (options.steps > 0) budget.steps = options.steps;
   budget.seed = options.seed;
   budget.threads = options.threads;
   budget.stop = options.stop;
@@ -71,27 +84,66 @@ Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
 
 }  // namespace
 
-Packing most_pieces(const Problem& problem, const Options& options) {
-  if (problem.items.size() != 1) {
-    throw std::invalid_argument{"most_pieces takes one kind of piece, not " +
-                                std::to_string(problem.items.size())};
+namespace {
+
+/// Those of the caller's own places that can stand, each piece within its count.
+std::vector<Pose> standing_of(const std::vector<Kind>& kinds, const Scene& scene,
+                              const std::vector<Place>& start) {
+  Standing standing{kinds, scene};
+  std::vector<int> used(kinds.size());
+  for (const Place& place : start) {
+    if (place.item < 0 || static_cast<std::size_t>(place.item) >= kinds.size()) {
+      throw std::invalid_argument{"a place to start from names piece " +
+                                  std::to_string(place.item) + ": there is none"};
+    }
+    const auto k = static_cast<std::size_t>(place.item);
+    const Pose pose = pose_of(kinds[k], place);
+    if (used[k] >= kinds[k].count || !standing.free_for(pose)) continue;
+    standing.add(pose);
+    ++used[k];
   }
+  return standing.poses();
+}
+
+void check_one_kind(const Problem& problem, const std::string& asked) {
+  if (problem.items.size() == 1) return;
+  throw std::invalid_argument{asked + " takes one kind of piece, not " +
+                              std::to_string(problem.items.size())};
+}
+
+}  // namespace
+
+Packing in_rows(const Problem& problem) {
+  check_one_kind(problem, "in_rows");
   const std::vector<Kind> kinds = kinds_of(problem.items);
-  const Scene scene = scene_of(problem);
-  const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
-  const std::vector<Pose> more =
-      more_pieces(kinds, scene, rows.poses, most_possible(problem), budget_of(options));
-  if (more.size() > rows.poses.size()) return finished(problem, kinds, more);
+  const Found rows = best_rows(kinds[0], scene_of(problem), 0, kinds[0].count);
   Packing packing = finished(problem, kinds, rows.poses);
   packing.orderly = rows.orderly;
   packing.pattern = pattern_of(rows.rows);
   return packing;
 }
 
-Packing most_value(const Problem& problem, const Options&) {
+Packing most_pieces(const Problem& problem, const Options& options) {
+  Packing packing = in_rows(problem);
   const std::vector<Kind> kinds = kinds_of(problem.items);
   const Scene scene = scene_of(problem);
-  return finished(problem, kinds, plain_fill(kinds, scene));
+  std::vector<Pose> seed = standing_of(kinds, scene, options.start);
+  if (seed.size() < packing.places.size()) {
+    seed.clear();
+    for (const Place& place : packing.places) seed.push_back(pose_of(kinds[0], place));
+  }
+  const std::vector<Pose> more =
+      more_pieces(kinds, scene, seed, most_possible(problem), budget_of(options));
+  return more.size() > packing.places.size() ? finished(problem, kinds, more) : packing;
+}
+
+Packing most_value(const Problem& problem, const Options& options) {
+  const std::vector<Kind> kinds = kinds_of(problem.items);
+  const Scene scene = scene_of(problem);
+  std::vector<Pose> seed = standing_of(kinds, scene, options.start);
+  const std::vector<Pose> plain = plain_fill(kinds, scene);
+  if (value_of(kinds, plain) > value_of(kinds, seed)) seed = plain;
+  return finished(problem, kinds, more_value(kinds, scene, seed, budget_of(options)));
 }
 
 std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
@@ -111,10 +163,7 @@ std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
 }
 
 int most_possible(const Problem& problem) {
-  if (problem.items.size() != 1) {
-    throw std::invalid_argument{"most_possible takes one kind of piece, not " +
-                                std::to_string(problem.items.size())};
-  }
+  check_one_kind(problem, "most_possible");
   const Kind kind = kind_of(problem.items[0]);
   const Scene scene = scene_of(problem);
   return std::min(kind.count, static_cast<int>(scene.area / kind.area));

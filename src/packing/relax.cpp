@@ -12,6 +12,27 @@ constexpr double kInf = std::numeric_limits<double>::infinity();
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
+/// Four sums side by side: the order of adding is fixed and the compiler may still go four wide.
+double inner(const double* a, const double* b, std::size_t n) {
+  double s0 = 0;
+  double s1 = 0;
+  double s2 = 0;
+  double s3 = 0;
+  std::size_t i = 0;
+  for (; i + 4 <= n; i += 4) {
+    s0 += a[i] * b[i];
+    s1 += a[i + 1] * b[i + 1];
+    s2 += a[i + 2] * b[i + 2];
+    s3 += a[i + 3] * b[i + 3];
+  }
+  for (; i < n; ++i) s0 += a[i] * b[i];
+  return (s0 + s1) + (s2 + s3);
+}
+
+void add_scaled(double* a, double k, const double* b, std::size_t n) {
+  for (std::size_t i = 0; i < n; ++i) a[i] += k * b[i];
+}
+
 /// A turn's variable is the way that the piece's rim goes, so that it weighs like the others.
 double lever(const Kind& kind) { return 0.7 * kind.reach; }
 
@@ -478,24 +499,19 @@ void Relaxer::direction(int stored) {
   for (std::size_t i = 0; i < n; ++i) d_[i] = -g_[i];
   for (int k = 0; k < stored; ++k) {
     const int m = (newest_ - k + kMemory) % kMemory;
-    double s = 0;
-    for (std::size_t i = 0; i < n; ++i) s += steps_[m][i] * d_[i];
-    alpha[m] = s * inverse_[m];
-    for (std::size_t i = 0; i < n; ++i) d_[i] -= alpha[m] * changes_[m][i];
+    alpha[m] = inner(steps_[m].data(), d_.data(), n) * inverse_[m];
+    add_scaled(d_.data(), -alpha[m], changes_[m].data(), n);
   }
   double scale = 0.2;  // a contact's own curvature is 2, and a piece has several
   if (stored > 0) {
-    double yy = 0;
-    for (std::size_t i = 0; i < n; ++i) yy += changes_[newest_][i] * changes_[newest_][i];
-    scale = 1 / (inverse_[newest_] * yy);
+    const double* y = changes_[newest_].data();
+    scale = 1 / (inverse_[newest_] * inner(y, y, n));
   }
   for (std::size_t i = 0; i < n; ++i) d_[i] *= scale;
   for (int k = stored - 1; k >= 0; --k) {
     const int m = (newest_ - k + kMemory) % kMemory;
-    double s = 0;
-    for (std::size_t i = 0; i < n; ++i) s += changes_[m][i] * d_[i];
-    const double beta = alpha[m] - s * inverse_[m];
-    for (std::size_t i = 0; i < n; ++i) d_[i] += beta * steps_[m][i];
+    const double beta = alpha[m] - inner(changes_[m].data(), d_.data(), n) * inverse_[m];
+    add_scaled(d_.data(), beta, steps_[m].data(), n);
   }
   work_ += 2 * n * static_cast<std::uint64_t>(stored + 1);
 }
@@ -535,16 +551,13 @@ double Relaxer::relax(int iterations, double enough) {
   double e = evaluate(g_.data());
   double mark = e;
   for (int it = 1; it <= iterations && e > enough; ++it) {
-    double slope = 0;
-    double gg = 0;
-    for (std::size_t i = 0; i < n; ++i) gg += g_[i] * g_[i];
-    if (gg < 1e-5 * e) break;  // every push is met by another: jammed
+    if (inner(g_.data(), g_.data(), n) < 1e-5 * e) break;  // every push is met by another: jammed
     if (it % 12 == 0) {
       if (e > 0.97 * mark) break;
       mark = e;
     }
     direction(stored);
-    for (std::size_t i = 0; i < n; ++i) slope += g_[i] * d_[i];
+    const double slope = inner(g_.data(), d_.data(), n);
     if (slope >= 0) {
       if (stored == 0) break;
       stored = 0;
@@ -557,12 +570,11 @@ double Relaxer::relax(int iterations, double enough) {
       continue;
     }
     const int slot = stored == 0 ? 0 : (newest_ + 1) % kMemory;
-    double sy = 0;
     for (std::size_t i = 0; i < n; ++i) {
       steps_[slot][i] = v_[i] - from_[i];
       changes_[slot][i] = next_g_[i] - g_[i];
-      sy += steps_[slot][i] * changes_[slot][i];
     }
+    const double sy = inner(steps_[slot].data(), changes_[slot].data(), n);
     g_.swap(next_g_);
     if (sy > 1e-18) {
       newest_ = slot;

@@ -1,0 +1,240 @@
+#include "packing/mixed.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <numeric>
+
+#include "packing/hop.h"
+
+namespace placer::packing {
+
+double value_of(const std::vector<Kind>& kinds, const std::vector<Pose>& poses) {
+  double value = 0;
+  for (const Pose& pose : poses) value += kinds[static_cast<std::size_t>(pose.kind)].value;
+  return value;
+}
+
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+/// Pieces to take out and pieces to put in, as kinds.
+struct Exchange {
+  std::vector<int> out, in;
+  double value = 0;  ///< gained
+  double room = 0;   ///< needed, mm²
+};
+
+class Mixing {
+ public:
+  Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed);
+
+  void start(const std::vector<Pose>& seed);
+  void fill(std::uint64_t end);
+  void improve(std::uint64_t end, const Budget& budget);
+  const std::vector<Pose>& best() const { return best_; }
+  std::uint64_t work() const { return hopper_.relaxer.work(); }
+
+ private:
+  bool try_insert(int kind);
+  Exchange random_exchange();
+  Exchange likely_exchange();
+  bool try_exchange(const Exchange& exchange, std::uint64_t end);
+  int nearest_of_kind(const std::vector<Pose>& poses, int kind, Point to) const;
+  void keep();
+  bool all_placed() const;
+
+  const std::vector<Kind>* kinds_;
+  Hopper hopper_;
+  std::vector<int> left_;
+  std::vector<double> room_;
+  std::vector<int> by_size_;
+  std::vector<Pose> now_, best_;
+  double now_value_ = 0, best_value_ = 0;
+  std::map<std::pair<std::vector<int>, std::vector<int>>, int> failed_;
+};
+
+double rim(const Solid& solid) {
+  double length = 0;
+  for (const Ball& ball : solid.balls) length += 2 * kPi * ball.r;
+  for (int k = 0; k < solid.polygons(); ++k) {
+    const int from = solid.starts[at(k)];
+    const int to = solid.starts[at(k) + 1];
+    for (int i = from; i < to; ++i) {
+      const Point v = solid.corners[at(i + 1 == to ? from : i + 1)] - solid.corners[at(i)];
+      length += std::sqrt(dot(v, v));
+    }
+  }
+  return length;
+}
+
+Mixing::Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed)
+    : kinds_{&kinds}, hopper_{kinds, scene, seed} {
+  for (const Kind& kind : kinds) {
+    const double g = scene.gap / 2 + kind.halo;
+    room_.push_back(kind.area + rim(kind.solid) * g + kPi * g * g);
+  }
+  by_size_.resize(kinds.size());
+  std::iota(by_size_.begin(), by_size_.end(), 0);
+  std::stable_sort(by_size_.begin(), by_size_.end(),
+                   [&](int a, int b) { return room_[at(a)] > room_[at(b)]; });
+}
+
+void Mixing::start(const std::vector<Pose>& seed) {
+  left_.clear();
+  for (const Kind& kind : *kinds_) left_.push_back(kind.count);
+  for (const Pose& pose : seed) --left_[at(pose.kind)];
+  now_ = seed;
+  now_value_ = value_of(*kinds_, seed);
+  keep();
+}
+
+void Mixing::keep() {
+  if (now_value_ <= best_value_ && !best_.empty()) return;
+  best_ = now_;
+  best_value_ = now_value_;
+}
+
+bool Mixing::all_placed() const {
+  return std::all_of(left_.begin(), left_.end(), [](int n) { return n == 0; });
+}
+
+bool Mixing::try_insert(int kind) {
+  hopper_.relaxer.set(now_);
+  hopper_.insert(kind);
+  if (hopper_.relaxer.relax(100, kSettled) > kSettled) return false;
+  now_ = hopper_.relaxer.poses();
+  now_value_ += (*kinds_)[at(kind)].value;
+  --left_[at(kind)];
+  return true;
+}
+
+void Mixing::fill(std::uint64_t end) {
+  for (const int kind : by_size_) {
+    int failures = 0;
+    while (left_[at(kind)] > 0 && failures < 3 && work() < end) {
+      if (!try_insert(kind)) ++failures;
+    }
+  }
+  keep();
+}
+
+Exchange Mixing::random_exchange() {
+  Exchange e;
+  const int outs = static_cast<int>(hopper_.random.below(now_.size() > 1 ? 3 : 2));
+  for (int i = 0; i < outs && !now_.empty(); ++i) {
+    e.out.push_back(now_[hopper_.random.below(now_.size())].kind);
+  }
+  const int ins = 1 + static_cast<int>(hopper_.random.below(outs == 0 ? 1 : 3));
+  for (int i = 0; i < ins; ++i) {
+    e.in.push_back(static_cast<int>(hopper_.random.below(kinds_->size())));
+  }
+  std::sort(e.out.begin(), e.out.end());
+  std::sort(e.in.begin(), e.in.end());
+  for (const int k : e.out) {
+    e.value -= (*kinds_)[at(k)].value;
+    e.room -= room_[at(k)];
+  }
+  for (const int k : e.in) {
+    e.value += (*kinds_)[at(k)].value;
+    e.room += room_[at(k)];
+    const auto wanted = std::count(e.in.begin(), e.in.end(), k);
+    if (wanted > left_[at(k)]) e.value = -1e300;  // not in the supply
+    if (std::find(e.out.begin(), e.out.end(), k) != e.out.end()) e.value = -1e300;
+  }
+  for (const int k : e.out) {
+    const auto wanted = std::count(e.out.begin(), e.out.end(), k);
+    const auto there =
+        std::count_if(now_.begin(), now_.end(), [k](const Pose& pose) { return pose.kind == k; });
+    if (wanted > there) e.value = -1e300;
+  }
+  return e;
+}
+
+/// Of a handful that gain value, the one that asks for least room (past failures count as room).
+Exchange Mixing::likely_exchange() {
+  Exchange best;
+  double least = std::numeric_limits<double>::infinity();
+  for (int i = 0; i < 40; ++i) {
+    Exchange e = random_exchange();
+    if (e.value <= best_value_ - now_value_) continue;
+    const auto failed = failed_.find({e.out, e.in});
+    const double tries = failed == failed_.end() ? 0 : failed->second;
+    const double room = e.room + 0.15 * tries * room_[at(by_size_.back())];
+    if (room < least) {
+      least = room;
+      best = std::move(e);
+    }
+  }
+  return best;
+}
+
+int Mixing::nearest_of_kind(const std::vector<Pose>& poses, int kind, Point to) const {
+  int best = -1;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < poses.size(); ++i) {
+    const Point v = Point{poses[i].x, poses[i].y} - to;
+    if (poses[i].kind == kind && dot(v, v) < least) {
+      least = dot(v, v);
+      best = static_cast<int>(i);
+    }
+  }
+  return best;
+}
+
+bool Mixing::try_exchange(const Exchange& exchange, std::uint64_t end) {
+  std::vector<Pose> poses = now_;
+  Point hole;
+  for (std::size_t i = 0; i < exchange.out.size(); ++i) {
+    if (i == 0) {
+      const Pose any = hopper_.random_pose(exchange.out[0]);
+      hole = {any.x, any.y};
+    }
+    const int gone = nearest_of_kind(poses, exchange.out[i], hole);
+    hole = {poses[at(gone)].x, poses[at(gone)].y};
+    poses.erase(poses.begin() + gone);
+  }
+  hopper_.relaxer.set(poses);
+  std::vector<int> in = exchange.in;
+  std::stable_sort(in.begin(), in.end(), [&](int a, int b) { return room_[at(a)] > room_[at(b)]; });
+  for (const int kind : in) hopper_.insert(kind);
+  const double e = hopper_.relaxer.relax(150, kSettled);
+  if (hopper_.settle(e, 8, end) > kSettled) return false;
+  now_ = hopper_.relaxer.poses();
+  now_value_ = value_of(*kinds_, now_);
+  for (const int kind : exchange.out) ++left_[at(kind)];
+  for (const int kind : exchange.in) --left_[at(kind)];
+  return true;
+}
+
+void Mixing::improve(std::uint64_t end, const Budget& budget) {
+  while (work() < end && !budget.stopped() && !all_placed()) {
+    const Exchange exchange = likely_exchange();
+    hopper_.relaxer.add_work(4000);
+    if (exchange.in.empty()) continue;
+    if (try_exchange(exchange, end)) {
+      keep();
+      failed_.clear();
+    } else {
+      ++failed_[{exchange.out, exchange.in}];
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
+                             const std::vector<Pose>& seed, const Budget& budget) {
+  Mixing mixing{kinds, scene, budget.seed + 1};
+  mixing.start(seed);
+  std::vector<Pose> best = mixing.best();
+  mixing.start({});
+  mixing.fill(budget.steps);
+  mixing.improve(budget.steps, budget);
+  if (value_of(kinds, mixing.best()) > value_of(kinds, best)) best = mixing.best();
+  return best;
+}
+
+}  // namespace placer::packing
