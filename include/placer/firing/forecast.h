@@ -24,8 +24,8 @@ struct WallLayer {
 /// How the kiln makes and loses heat; a few numbers a potter knows, the rest by kind.
 struct KilnBuild {
   HeatSource source = HeatSource::electric;
-  std::optional<Power> power;          ///< electric: rating; gas: burner input
-  std::vector<WallLayer> wall;         ///< empty = usual for the kind
+  std::optional<Power> power;   ///< electric: rating; gas: burner input
+  std::vector<WallLayer> wall;  ///< empty = usual for the kind
   double chamber_volume_m3 = 0;
   double chamber_surface_m2 = 0;
   std::optional<Temperature> top_limit;
@@ -38,8 +38,8 @@ struct KilnBuild {
 struct HeatLoad {
   Mass ware;
   Mass furniture;
-  Mass water;          ///< still in or on the ware
-  Mass bound_water;    ///< chemically bound, leaves at 450-650 °C
+  Mass water;                  ///< still in or on the ware
+  Mass bound_water;            ///< chemically bound, leaves at 450-650 °C
   std::string shelf_material;  ///< "cordierite", "silicon carbide", ...
 };
 
@@ -70,7 +70,7 @@ struct Forecast {
   double energy_band = 0.3;         ///< ± as a fraction
   std::optional<double> fuel_kg;
   std::optional<double> cost;
-  std::vector<Finding> findings;    ///< too little power, late, stall risk, unsafe wishes
+  std::vector<Finding> findings;  ///< too little power, late, stall risk, unsafe wishes
   std::vector<std::string> cautions;
 };
 

@@ -35,6 +35,8 @@ struct Segment {
   bool natural = false;  ///< cooling with the heat off: the kiln's own rate, `rate` is a guess
   std::vector<std::string> notes;     ///< what to do and why, plain sentences
   std::vector<std::string> cautions;  ///< safety, where this step needs it
+  double carbon_monoxide = 0;         ///< percent of the dry flue gas aimed at; 0 = no reduction
+  std::string limit;                  ///< why it goes no faster, "" = the profile says so
 };
 
 /// A profile of schedules/: the same shape for whatever cone. Where a step's temperature is not a
@@ -89,8 +91,8 @@ struct Schedule {
   Temperature start{20};
   std::vector<Segment> segments;
   Temperature top;
-  Ramp final_rate;         ///< over the last 100 °C of the climb
-  std::size_t top_segment = 0;  ///< index of the segment that ends at the top
+  Ramp final_rate;                    ///< over the last 100 °C of the climb
+  std::size_t top_segment = 0;        ///< index of the segment that ends at the top
   std::vector<std::string> remarks;   ///< each limit and choice with its reason
   std::vector<std::string> cautions;  ///< for the firing as a whole
 };
@@ -109,7 +111,12 @@ struct Built {
 Built schedule_from(const Profile& profile, const Wish& wish, const WareSummary& ware,
                     const ConeTable& cones);
 
+/// Everything about a profile that cannot be fired: a climb that falls, cooling that rises, a rate
+/// of zero, no step to the top, a temperature that must be °F. Empty = sound.
+std::vector<Finding> check_profile(const Profile& profile);
+
 /// The profile that suits the wish best when none is named.
+/// @throws std::invalid_argument if there is no profile at all.
 const Profile& choose_profile(const std::vector<Profile>& profiles, const Wish& wish,
                               const WareSummary& ware);
 

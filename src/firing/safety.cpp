@@ -1,0 +1,95 @@
+#include "placer/firing/safety.h"
+
+#include <fmt/core.h>
+
+#include "placer/firing/words.h"
+
+namespace placer::firing {
+
+double dilution_air(double leak_m3_per_h, double ppm) { return leak_m3_per_h / (ppm * 1e-6); }
+
+double carbon_monoxide_mg_m3(double ppm) { return ppm * 28.01 / 24.465; }
+
+std::string eye_filter(Temperature chamber) {
+  if (chamber.celsius <= 1210) {
+    return "4-3";
+  }
+  return chamber.celsius <= 1290 ? "4-4" : "4-5";
+}
+
+std::string caution_general() {
+  return "Follow local codes and the kiln's own manual; gas and electrical work belongs to "
+         "licensed "
+         "fitters. This schedule advises and records: the kiln's own controls and your witness "
+         "cones decide. Stay within reach of the kiln while it is on.";
+}
+
+std::string caution_fumes() {
+  return "Fumes: clay gives off carbon monoxide, sulphur dioxide and traces of fluorine compounds, "
+         "most of all from 200 to 1000 °C (392 to 1832 °F). Vent to the open air, stay out of the "
+         "kiln room as far as you can, and keep a carbon monoxide alarm there.";
+}
+
+std::string caution_carbon_monoxide() {
+  return fmt::format(
+      "Carbon monoxide has no smell. Limits over 8 hours: {} ppm (OSHA), {} ppm (NIOSH, never over "
+      "{}), {} ppm (UK); {} ppm is dangerous at once (NIOSH). A flue in reduction carries 20,000 "
+      "to 80,000 ppm: it must leave to the open air, and an alarm must hang in the room.",
+      kCarbonMonoxide.osha_8h, kCarbonMonoxide.niosh_8h, kCarbonMonoxide.niosh_never_over,
+      kCarbonMonoxide.uk_8h, kCarbonMonoxide.dangerous_at_once);
+}
+
+std::string caution_lighting() {
+  return fmt::format(
+      "Lighting: smell for gas low down (propane sinks), air the chamber through (at least four "
+      "times its volume) with the damper open, then light from the side. Below {} every burner "
+      "needs its flame watched, by a flame safeguard or by you: never give gas to a dark kiln, and "
+      "after a flame goes out shut the gas and air through again.",
+      both_scales(kSelfIgnition));
+}
+
+std::string caution_reduction() {
+  return fmt::format(
+      "No reduction below {}: gas may gather unburnt and explode. Open the damper before you open "
+      "a spy hole, stand aside of it, and never put your face to it: flame comes out. Smoke is "
+      "not needed and only wastes gas.",
+      both_scales(kSelfIgnition));
+}
+
+std::string caution_eyes(Temperature chamber) {
+  return fmt::format(
+      "Eyes: look into the glow only through an infrared filter, scale {} for a chamber of about "
+      "{} (EN 171 scale, from memory: check the mark on your glasses). Sunglasses do not help.",
+      eye_filter(chamber), both_scales(chamber));
+}
+
+std::string caution_hot_shell() {
+  return "The shell can pass 100 °C (212 °F) and burns on touch from about 60 °C (140 °F): gloves, "
+         "nothing that burns within 450 mm (18 in) around and 900 mm (36 in) above, children and "
+         "animals out of the room.";
+}
+
+std::string caution_gas_off() {
+  return "Gas off at the burner and at the cylinder or meter. Leave the damper a little open until "
+         "the flue is clear, then close up.";
+}
+
+std::string caution_power_off() {
+  return "Switch off and isolate before you reach into an electric kiln, also to move a shelf.";
+}
+
+std::string caution_opening() {
+  return "Over 150 °C (302 °F) do not open. From 120 °C (248 °F) it may be cracked a finger's "
+         "width "
+         "if no plates or wide bowls are in it; plates wait for 60 °C (140 °F). Unload under 60 °C "
+         "(140 °F), with gloves.";
+}
+
+std::string caution_dust() {
+  return fmt::format(
+      "Dust from clay, kiln wash and used fibre holds silica (limits over 8 hours: {} µg/m³ OSHA, "
+      "{} mg/m³ UK): wipe and mop wet, never sweep dry; mask P100 or FFP3 for fibre.",
+      kSilica.osha_ug_m3, kSilica.uk_mg_m3);
+}
+
+}  // namespace placer::firing

@@ -1,0 +1,31 @@
+#include "placer/firing/words.h"
+
+#include <fmt/core.h>
+
+#include <cmath>
+
+namespace placer::firing {
+
+std::string both_scales(Temperature t) {
+  return fmt::format("{:.0f} °C ({:.0f} °F)", std::round(t.celsius), std::round(fahrenheit(t)));
+}
+
+std::string both_scales(Ramp rate) {
+  return fmt::format("{:.0f} °C/h ({:.0f} °F/h)", std::round(rate.kelvin_per_hour),
+                     std::round(rate.kelvin_per_hour * 1.8));
+}
+
+std::string both_scales(Warming d) {
+  return fmt::format("{:.0f} °C ({:.0f} °F)", std::round(d.kelvin), std::round(d.kelvin * 1.8));
+}
+
+std::string in_words(Hours time) {
+  const auto minutes = static_cast<long long>(std::llround(time.count() * 60));
+  if (minutes < 60) {
+    return fmt::format("{} min", minutes);
+  }
+  return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60)
+                           : fmt::format("{} h {} min", minutes / 60, minutes % 60);
+}
+
+}  // namespace placer::firing
