@@ -1,0 +1,138 @@
+// Posts: how many, where they stand, and what they carry.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/rules.h"
+
+namespace placer::check {
+namespace {
+
+std::size_t index(int i) { return static_cast<std::size_t>(i); }
+
+bool same_place(Point a, Point b) {
+  return std::abs(a.x - b.x) <= kTolerance && std::abs(a.y - b.y) <= kTolerance;
+}
+
+bool same_places(const std::vector<Point>& a, const std::vector<Point>& b) {
+  return a.size() == b.size() && std::ranges::all_of(a, [&b](Point p) {
+           return std::ranges::any_of(b, [p](Point q) { return same_place(p, q); });
+         });
+}
+
+std::vector<Point> places(const std::vector<const StandingPost*>& posts) {
+  std::vector<Point> places;
+  for (const StandingPost* post : posts) places.push_back(post->placed->at);
+  return places;
+}
+
+void check_count(const View& view, int level, std::size_t count, Findings& findings) {
+  const Kiln& kiln = view.batch.kiln;
+  const Column& column = kiln.columns[index(view.load.levels[index(level)].column)];
+  const std::size_t asked =
+      column.posts.empty() ? index(kiln.posts_per_shelf) : column.posts.size();
+  if (count == asked) return;
+  add(findings, "post-count",
+      fmt::format("{} posts carry {}; it should be {}.", count, view.words(level), asked));
+}
+
+// The shelf must not tip: its middle of mass lies between its posts.
+void check_balance(const View& view, int level, const std::vector<Point>& posts,
+                   Findings& findings) {
+  const Outline edge = edge_polygon(view.shelves[index(level)].edge, 0.1);
+  const Outline between = convex_hull({{}, {{posts}}});
+  if (between.corners.size() < 3) return;  // too few posts: check_count says so
+  Point middle;
+  double twice = 0;
+  Point from = edge.corners.back();
+  for (const Point to : edge.corners) {
+    const double cross = from.x * to.y - from.y * to.x;
+    middle = middle + cross * (from + to);
+    twice += cross;
+    from = to;
+  }
+  middle = (1 / (3 * twice)) * middle;
+  if (inset(middle, between) > 0) return;
+  add(findings, "tips",
+      fmt::format("{} would tip: its middle (x {:.0f}, y {:.0f} mm) is not between its posts.",
+                  view.words(level), middle.x, middle.y));
+}
+
+void check_line(const View& view, const std::vector<int>& column, Findings& findings) {
+  if (column.empty()) return;
+  const Column& asked = view.batch.kiln.columns[index(view.load.levels[index(column[0])].column)];
+  const std::vector<Point> first = places(view.carriers(column.front()));
+  if (!asked.posts.empty() && !first.empty() && !same_places(first, asked.posts)) {
+    add(findings, "post-place",
+        fmt::format("The posts under {} do not stand where the studio file puts them.",
+                    view.words(column.front())));
+  }
+  for (const int level : column) {
+    const auto carriers = view.carriers(level);
+    const bool on_floor = level == column.front();
+    if (carriers.empty() && on_floor && view.shelves[index(level)].z.low <= kTolerance) {
+      continue;  // lies on the floor
+    }
+    check_count(view, level, carriers.size(), findings);
+    const std::vector<Point> here = places(carriers);
+    if (here.size() >= 3) check_balance(view, level, here, findings);
+    if (on_floor || first.empty() || same_places(here, first)) continue;
+    add(findings, "post-line",
+        fmt::format("The posts under {} do not stand in line over those below.",
+                    view.words(level)));
+  }
+}
+
+std::string post_words(const View& view, const StandingPost& post) {
+  const std::string on =
+      post.stands_on < 0 ? "the floor (" + view.words() + ")" : view.words(post.stands_on);
+  return fmt::format("The post at x {:g}, y {:g} mm on {}", post.placed->at.x, post.placed->at.y,
+                     on);
+}
+
+void check_foot(const View& view, const StandingPost& post, Findings& findings) {
+  if (post.placed->parts.size() > 3) {
+    add(findings, "post-parts",
+        fmt::format("{} is built of {} parts; three are the most that stand safely.",
+                    post_words(view, post), post.placed->parts.size()));
+  }
+  if (post.carries < 0) {
+    add(findings, "post-idle", post_words(view, post) + " carries no shelf.");
+  }
+  const auto check_inside = [&](int level, const char* what) {
+    const double out = -inset(post.foot, view.shelves[index(level)].edge);
+    if (out <= kTolerance) return;
+    add(findings, "post-off",
+        fmt::format("{} stands {} out {} the edge of the shelf.", post_words(view, post),
+                    two_lengths(out, 0).is, what));
+  };
+  if (post.stands_on >= 0) check_inside(post.stands_on, "over");
+  if (post.carries >= 0) check_inside(post.carries, "from under");
+}
+
+void check_neighbours(const View& view, Findings& findings) {
+  for (std::size_t i = 0; i < view.posts.size(); ++i) {
+    const StandingPost& post = view.posts[i];
+    for (std::size_t j = i + 1; j < view.posts.size(); ++j) {
+      const StandingPost& other = view.posts[j];
+      if (!overlap(post.z, other.z) || gap(post.foot, other.foot) >= -kTolerance) continue;
+      add(findings, "post-touch", post_words(view, post) + " stands where another one does.");
+    }
+    for (const StandingShelf& shelf : view.shelves) {
+      if (!overlap(post.z, shelf.z) || gap(post.foot, shelf.edge) >= -kTolerance) continue;
+      add(findings, "post-shelf",
+          fmt::format("{} runs through {}.", post_words(view, post), view.words(shelf.level)));
+    }
+  }
+}
+
+}  // namespace
+
+void check_posts(const View& view, Findings& findings) {
+  for (const std::vector<int>& column : view.columns) check_line(view, column, findings);
+  for (const StandingPost& post : view.posts) check_foot(view, post, findings);
+  check_neighbours(view, findings);
+}
+
+}  // namespace placer::check

@@ -1,0 +1,106 @@
+#include "check/view.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace placer::check {
+namespace {
+
+std::size_t index(int i) { return static_cast<std::size_t>(i); }
+
+// A stack that may not be is measured as its lowest piece: its own finding says so.
+SizedPiece measured(const Batch& batch, const PlacedPiece& piece, FiringKind kind) {
+  const std::vector<int> kinds = kinds_of(piece);
+  if (!stack_trouble(batch, piece, kind).empty()) {
+    return sized(batch, batch.pieces[index(piece.piece)], kind);
+  }
+  return standing(batch, kinds, kind);
+}
+
+bool holds(const Region& edge, Point p) {
+  return inset(Footprint{{Disc{p, 0}}, {}}, edge) >= -kTolerance;
+}
+
+}  // namespace
+
+bool overlap(const Span& a, const Span& b) {
+  return a.low < b.high - kTolerance && b.low < a.high - kTolerance;
+}
+
+View::View(const Batch& batch_in, const KilnLoad& load_in)
+    : batch{batch_in}, load{load_in}, kind{batch_in.loads[index(load_in.load)].kind} {
+  columns.resize(batch.kiln.columns.size());
+  for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) {
+    const Level& level = load.levels[index(i)];
+    columns[index(level.column)].push_back(i);
+    const ShelfKind& shelf = batch.kiln.shelves[index(level.shelf)];
+    Region edge = placed(Region{shelf.shape.outline, shelf.shape.round, {}}, level.shelf_at);
+    const double top = level.shelf_top.mm();
+    const Box box = bounding_box(edge);
+    shelves.push_back({&shelf, i, std::move(edge), box, {top - shelf.thickness.mm(), top}});
+    for (const PlacedPiece& piece : level.pieces) {
+      SizedPiece size = measured(batch, piece, kind);
+      Footprint ground = placed(size.footprint, piece.place);
+      const Box around = bounding_box(ground);
+      const Span z{top, top + size.height.mm()};
+      pieces.push_back({&piece, &batch.pieces[index(piece.piece)], i, std::move(size),
+                        std::move(ground), around, z});
+    }
+  }
+  for (std::vector<int>& column : columns) {
+    std::ranges::stable_sort(column, {},
+                             [this](int level) { return load.levels[index(level)].level; });
+  }
+  const auto add_post = [this](const PlacedPost& post, int stands_on, int carries) {
+    Footprint foot = ground(batch, post);
+    const Box box = bounding_box(foot);
+    const double low = stands_on < 0 ? 0 : shelves[index(stands_on)].z.high;
+    const double high = low + height_of(batch, post).mm();
+    posts.push_back({&post, stands_on, carries, std::move(foot), box, {low, high}});
+  };
+  for (const PlacedPost& post : load.floor_posts) {
+    // Under the lowest shelf that is over it; where two are, the one at the post's height.
+    int carries = -1;
+    for (const std::vector<int>& column : columns) {
+      if (column.empty() || !holds(shelves[index(column.front())].edge, post.at)) continue;
+      const double off = shelves[index(column.front())].z.low - height_of(batch, post).mm();
+      if (carries < 0 || std::abs(off) <= kTolerance) carries = column.front();
+    }
+    add_post(post, -1, carries);
+  }
+  for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) {
+    for (const PlacedPost& post : load.levels[index(i)].posts) add_post(post, i, above(i));
+  }
+}
+
+int View::above(int level) const {
+  const std::vector<int>& column = columns[index(load.levels[index(level)].column)];
+  const auto here = std::ranges::find(column, level);
+  return here == column.end() || here + 1 == column.end() ? -1 : *(here + 1);
+}
+
+std::vector<const StandingPost*> View::carriers(int level) const {
+  std::vector<const StandingPost*> carriers;
+  for (const StandingPost& post : posts) {
+    if (post.carries == level) carriers.push_back(&post);
+  }
+  return carriers;
+}
+
+std::string View::words() const {
+  return fmt::format("{}, load {}", batch.loads[index(load.load)].name, load.round);
+}
+
+std::string View::words(int level) const {
+  const Level& here = load.levels[index(level)];
+  const std::string shelf = fmt::format("shelf {} ({})", here.level, words());
+  if (batch.kiln.columns.size() == 1) return shelf;
+  return batch.kiln.columns[index(here.column)].name + ", " + shelf;
+}
+
+std::string View::words(const StandingPiece& piece) const {
+  return fmt::format("'{}' {} on {}", piece.kind->name, piece.placed->number, words(piece.level));
+}
+
+}  // namespace placer::check
