@@ -20,42 +20,6 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-/// Pieces to take out and pieces to put in, as kinds.
-struct Exchange {
-  std::vector<int> out, in;
-  double value = 0;  ///< gained
-  double room = 0;   ///< needed, mm²
-};
-
-class Mixing {
- public:
-  Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed);
-
-  void start(const std::vector<Pose>& seed);
-  void fill(std::uint64_t end);
-  void improve(std::uint64_t end, const Budget& budget);
-  const std::vector<Pose>& best() const { return best_; }
-  std::uint64_t work() const { return hopper_.relaxer.work(); }
-
- private:
-  bool try_insert(int kind);
-  Exchange random_exchange();
-  Exchange likely_exchange();
-  bool try_exchange(const Exchange& exchange, std::uint64_t end);
-  int nearest_of_kind(const std::vector<Pose>& poses, int kind, Point to) const;
-  void keep();
-  bool all_placed() const;
-
-  const std::vector<Kind>* kinds_;
-  Hopper hopper_;
-  std::vector<int> left_;
-  std::vector<double> room_;
-  std::vector<int> by_size_;
-  std::vector<Pose> now_, best_;
-  double now_value_ = 0, best_value_ = 0;
-  std::map<std::pair<std::vector<int>, std::vector<int>>, int> failed_;
-};
-
 double rim(const Solid& solid) {
   double length = 0;
   for (const Ball& ball : solid.balls) length += 2 * kPi * ball.r;
@@ -70,24 +34,29 @@ double rim(const Solid& solid) {
   return length;
 }
 
+}  // namespace
+
+double room_of(const Kind& kind, double gap) {
+  const double g = gap / 2 + kind.halo;
+  return kind.area + rim(kind.solid) * g + kPi * g * g;
+}
+
 Mixing::Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed)
     : kinds_{&kinds}, hopper_{kinds, scene, seed} {
-  for (const Kind& kind : kinds) {
-    const double g = scene.gap / 2 + kind.halo;
-    room_.push_back(kind.area + rim(kind.solid) * g + kPi * g * g);
-  }
+  for (const Kind& kind : kinds) room_.push_back(room_of(kind, scene.gap));
   by_size_.resize(kinds.size());
   std::iota(by_size_.begin(), by_size_.end(), 0);
   std::stable_sort(by_size_.begin(), by_size_.end(),
                    [&](int a, int b) { return room_[at(a)] > room_[at(b)]; });
 }
 
-void Mixing::start(const std::vector<Pose>& seed) {
-  left_.clear();
-  for (const Kind& kind : *kinds_) left_.push_back(kind.count);
-  for (const Pose& pose : seed) --left_[at(pose.kind)];
+void Mixing::start(const std::vector<Pose>& seed, const std::vector<int>& left) {
+  left_ = left;
   now_ = seed;
   now_value_ = value_of(*kinds_, seed);
+  best_.clear();
+  best_value_ = 0;
+  failed_.clear();
   keep();
 }
 
@@ -223,18 +192,20 @@ void Mixing::improve(std::uint64_t end, const Budget& budget) {
   }
 }
 
-}  // namespace
-
 std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
                              const std::vector<Pose>& seed, const Budget& budget) {
+  std::vector<int> supply;
+  for (const Kind& kind : kinds) supply.push_back(kind.count);
   Mixing mixing{kinds, scene, budget.seed + 1};
-  mixing.start(seed);
-  std::vector<Pose> best = mixing.best();
-  mixing.start({});
+  mixing.start({}, supply);
   mixing.fill(budget.steps);
+  if (mixing.value() < value_of(kinds, seed)) {
+    for (const Pose& pose : seed) --supply[at(pose.kind)];
+    mixing.start(seed, supply);
+    mixing.fill(budget.steps);
+  }
   mixing.improve(budget.steps, budget);
-  if (value_of(kinds, mixing.best()) > value_of(kinds, best)) best = mixing.best();
-  return best;
+  return mixing.best();
 }
 
 }  // namespace placer::packing
