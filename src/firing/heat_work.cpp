@@ -22,6 +22,9 @@ constexpr double kDownFrom = 0.97;
 /// How far a soak's heat-work may be out, as a factor (see heat_work.h).
 constexpr double kSoakFactor = 2.5;
 constexpr double kRampBand = 7;
+/// With the heat off most kilns fall at 150 to 350 °C/h just below the top (common practice). What
+/// a cone gets from such a fall belongs to the chart's own plain climb; only more than it counts.
+constexpr double kFreeFall = 240;
 
 /// T E2(E / R T) without its exp: returns ln of it.
 double ln_ramp_integral(double activation, double kelvin) {
@@ -273,7 +276,8 @@ Verdict HeatWork::judge(const TimeAtTemperature& before, const TimeAtTemperature
   for (std::size_t i = 0; i < kinetics.size(); ++i) {
     ConeState state;
     state.name = kinetics[i].cone->name;
-    state.after_top = sum_of(kinetics[i], after);
+    const double fall = kinetics[i].per_hour(top) * kinetics[i].e_fold(top).kelvin / kFreeFall;
+    state.after_top = std::max(0.0, sum_of(kinetics[i], after) - fall);
     state.heat_work = sum_of(kinetics[i], before) + state.after_top;
     state.standing = state.heat_work >= kDownFrom    ? ConeStanding::down
                      : state.heat_work >= kBendsFrom ? ConeStanding::bending

@@ -111,8 +111,8 @@ double heat_work(const Kinetics& cone, Temperature start, std::vector<Segment> s
     if (!one.front().natural) {
       const History history = history_of(at.kiln, one);
       for (std::size_t i = 1; i < history.size(); ++i) {
-        sum += cone.of_line(history[i - 1].kiln, history[i].kiln,
-                            history[i].at - history[i - 1].at);
+        sum +=
+            cone.of_line(history[i - 1].kiln, history[i].kiln, history[i].at - history[i - 1].at);
       }
     }
     at.kiln = one.front().target;
