@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "report/firing_sheet.h"
+#include "report/first_page.h"
 #include "report/pdf.h"
 #include "report/sheet.h"
 #include "report/shelf_page.h"
@@ -51,6 +52,7 @@ Drawing sheets(const Subject& subject, const Lettering& letters, Paper paper) {
   const Desk desk{subject, letters};
   Drawing drawing{fmt::format("{} {}", subject.plan.name, subject.studio), {}};
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
+    append(drawing.pages, first_pages(desk, i));
     for (const Level& level : subject.plan.firings[i].levels) {
       append(drawing.pages, shelf_pages(desk, i, level));
     }

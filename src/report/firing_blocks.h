@@ -1,0 +1,38 @@
+/// @file firing_blocks.h
+/// The parts of a firing sheet, each for the width of a portrait page.
+#pragma once
+
+#include "report/blocks.h"
+#include "report/fire_clock.h"
+
+namespace placer::report {
+
+constexpr double kSheetWidth = kShortSide - 2 * kMargin;
+
+/// One firing of a subject.
+struct Fire {
+  const Desk& desk;
+  const firing::Forecast& forecast;
+  FireClock clock;
+};
+
+/// The names over the columns of the steps.
+Block steps_head(const Fire& fire);
+/// One block a step: figures, two empty boxes, then what to do and what to mind.
+std::vector<Block> step_blocks(const Fire& fire);
+
+/// The planned curve on a grid of 1 h by 100 °C, with a band for a tenth early or late.
+Block curve_block(const Fire& fire);
+
+/// Rows of an hour each with empty boxes, in two tables side by side.
+Block log_block(const Fire& fire);
+
+/// START with room to write, and what must be seen to before.
+Block start_block(const Fire& fire);
+/// A paragraph; `heading` in bold before it (may be empty).
+Block paragraph(const Desk& desk, const std::string& heading, const std::string& words,
+                double size);
+/// OFF, earliest opening, energy, next time.
+Block end_block(const Fire& fire);
+
+}  // namespace placer::report

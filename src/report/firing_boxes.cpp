@@ -1,0 +1,122 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/firing_blocks.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+constexpr Style kWords{pt(12)};
+
+std::vector<std::string> before_lighting(const Fire& fire) {
+  std::vector<std::string> all{"spy hole clear", "sensor in", "cones seen", "vent on"};
+  if (fire.forecast.schedule.wish.atmosphere == firing::Atmosphere::reduction) {
+    all.emplace_back("carbon monoxide alarm tested");
+  }
+  all.emplace_back("nothing that burns within reach");
+  return all;
+}
+
+// Boxes with words, as many on a line as fit; returns the height.
+double boxes(Page* page, const Desk& desk, Point at, const std::vector<std::string>& words) {
+  constexpr double kBox = 6;
+  constexpr double kLine = 9;
+  double x = 0;
+  double y = 0;
+  for (const std::string& one : words) {
+    const double width = kBox + 2 + desk.letters.width(one, kWords.size, false);
+    if (x > 0 && x + width > kSheetWidth) {
+      x = 0;
+      y += kLine;
+    }
+    if (page != nullptr) {
+      tick_box(*page, {at.x + x, at.y + y}, kBox);
+      write(*page, desk, {at.x + x + kBox + 2, at.y + y + 4.8}, one, kWords);
+    }
+    x += width + 7;
+  }
+  return y + kBox + 1.5;
+}
+
+std::string fire_words(const firing::Forecast& forecast) {
+  std::vector<std::string> parts;
+  if (forecast.energy) {
+    const double kwh = forecast.energy->kwh;
+    const double band = forecast.energy_band;
+    parts.push_back(fmt::format("energy about {:.0f} kWh ({:.0f} to {:.0f})", kwh, kwh * (1 - band),
+                                kwh * (1 + band)));
+  }
+  if (forecast.fuel_kg) parts.push_back(fmt::format("fuel about {:.1f} kg", *forecast.fuel_kg));
+  if (forecast.cost) parts.push_back(fmt::format("cost about {:.2f}", *forecast.cost));
+  return joined(parts);
+}
+
+void blank(Page& page, double left, double right, double y) {
+  rule(page, {left, y}, {right, y}, 0.3);
+}
+
+}  // namespace
+
+Block start_block(const Fire& fire) {
+  const auto words = before_lighting(fire);
+  const double height = boxes(nullptr, fire.desk, {}, words);
+  return {13 + height, [&fire, words](Page& page, Point at) {
+            write(page, fire.desk, {at.x, at.y + 8}, "START", {pt(22), true});
+            const double left = at.x + fire.desk.letters.width("START", pt(22), true) + 4;
+            blank(page, left, left + 22, at.y + 9);
+            write(page, fire.desk, {left + 24, at.y + 8}, ":", {pt(22), true});
+            blank(page, left + 28, left + 50, at.y + 9);
+            const std::string planned = fire.clock.knows_start()
+                                            ? "planned " + fire.clock.start_words()
+                                            : "write it in; the times below count from it";
+            write(page, fire.desk, {left + 56, at.y + 8}, planned, {pt(12)});
+            boxes(&page, fire.desk, {at.x, at.y + 13}, words);
+          }};
+}
+
+Block paragraph(const Desk& desk, const std::string& heading, const std::string& words,
+                double size) {
+  const Style bold{size, true, 1.2};
+  const Style plain{size, false, 1.2};
+  double height = lines_height(desk, words, kSheetWidth, plain);
+  if (!heading.empty()) height += lines_height(desk, heading, kSheetWidth, bold);
+  return {height, [=, &desk](Page& page, Point at) {
+            if (!heading.empty()) at.y = write_lines(page, desk, at, heading, kSheetWidth, bold);
+            write_lines(page, desk, at, words, kSheetWidth, plain);
+          }};
+}
+
+Block end_block(const Fire& fire) {
+  const firing::Forecast& forecast = fire.forecast;
+  const std::string when =
+      fire.clock.knows_start()
+          ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening),
+                        fire.clock.elapsed(forecast.earliest_opening))
+          : fire.clock.elapsed(forecast.earliest_opening);
+  const std::string open = fmt::format("Do not open before {} and under 100 °C / 212 °F.", when);
+  return {68, [&fire, open](Page& page, Point at) {
+            const Desk& desk = fire.desk;
+            frame(page, at, at + Point{kSheetWidth, 34}, 0.8);
+            const double x = at.x + 4;
+            tick_box(page, {x, at.y + 4});
+            write(page, desk, {x + 11, at.y + 10.5}, "OFF, checked by", {pt(16), true});
+            const double after = x + 13 + desk.letters.width("OFF, checked by", pt(16), true);
+            blank(page, after, after + 38, at.y + 11.5);
+            write(page, desk, {after + 41, at.y + 10.5}, "at", {pt(16), true});
+            blank(page, after + 50, at.x + kSheetWidth - 4, at.y + 11.5);
+            const double size = desk.letters.size_to_fit(open, true, kSheetWidth - 8,
+                                                         {pt(15), pt(14), pt(13), pt(12), pt(11)});
+            write(page, desk, {x, at.y + 21}, open, {size, true});
+            write(page, desk, {x, at.y + 29}, "This sheet advises; the kiln's own controls decide.",
+                  {pt(13)});
+            write(page, desk, {at.x, at.y + 41}, fire_words(fire.forecast), {pt(11)});
+            write(page, desk, {at.x, at.y + 49}, "next time:", {pt(12), true});
+            blank(page, at.x + 26, at.x + kSheetWidth, at.y + 50);
+            blank(page, at.x, at.x + kSheetWidth, at.y + 58);
+            blank(page, at.x, at.x + kSheetWidth, at.y + 66);
+          }};
+}
+
+}  // namespace placer::report

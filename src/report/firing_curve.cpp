@@ -1,0 +1,175 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/firing_blocks.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+constexpr double kHeight = 92;
+constexpr double kLeft = 15;    // °C beside the axis
+constexpr double kRight = 16;   // °F
+constexpr double kBottom = 11;  // hours and clock
+constexpr double kTop = 6;
+constexpr Style kSmall{pt(8)};
+
+/// Hours and degrees onto the paper.
+struct Axes {
+  Point origin;
+  double mm_per_hour = 1;
+  double mm_per_degree = 1;
+  int hours = 0;
+  int hundreds = 0;
+
+  Point at(double hours_in, double celsius) const {
+    return {origin.x + hours_in * mm_per_hour, origin.y - celsius * mm_per_degree};
+  }
+  double right() const { return origin.x + hours * mm_per_hour; }
+  double top() const { return origin.y - 100.0 * hundreds * mm_per_degree; }
+};
+
+double planned_at(const firing::Forecast& forecast, double hours) {
+  const auto& curve = forecast.curve;
+  if (curve.empty()) return 0;
+  const auto next = std::find_if(curve.begin(), curve.end(),
+                                 [&](const auto& moment) { return moment.at.count() >= hours; });
+  if (next == curve.begin()) return next->planned.celsius;
+  if (next == curve.end()) return curve.back().planned.celsius;
+  const auto before = std::prev(next);
+  const double span = (next->at - before->at).count();
+  const double part = span > 0 ? (hours - before->at.count()) / span : 1;
+  return before->planned.celsius + part * (next->planned - before->planned).kelvin;
+}
+
+Axes axes_at(const firing::Forecast& forecast, Point top_left) {
+  double last = forecast.earliest_opening.count();
+  double top = forecast.schedule.top.celsius;
+  for (const firing::Moment& moment : forecast.curve) {
+    top = std::max(top, moment.planned.celsius);
+    if (forecast.earliest_opening.count() <= 0) last = std::max(last, moment.at.count());
+  }
+  Axes axes;
+  axes.hours = std::max(2, static_cast<int>(std::ceil(last + 0.25)));
+  axes.hundreds = static_cast<int>(std::floor(top / 100)) + 1;
+  axes.origin = {top_left.x + kLeft, top_left.y + kHeight - kBottom};
+  axes.mm_per_hour = (kSheetWidth - kLeft - kRight) / axes.hours;
+  axes.mm_per_degree = (kHeight - kBottom - kTop) / (100.0 * axes.hundreds);
+  return axes;
+}
+
+void draw_grid(Page& page, const Axes& axes) {
+  Strokes light{{}, Pen{0.12, {0.4, 0.6}}};
+  Strokes strong{{}, Pen{0.2, {}}};
+  const int hour_step = axes.mm_per_hour < 1.5 ? 6 : 1;
+  for (int hour = 0; hour <= axes.hours; hour += hour_step) {
+    (hour % 6 == 0 ? strong : light)
+        .lines.emplace_back(axes.at(hour, 0), axes.at(hour, 100.0 * axes.hundreds));
+  }
+  for (int hundred = 0; hundred <= axes.hundreds; ++hundred) {
+    (hundred % 5 == 0 ? strong : light)
+        .lines.emplace_back(axes.at(0, 100.0 * hundred), axes.at(axes.hours, 100.0 * hundred));
+  }
+  page.marks.emplace_back(std::move(light));
+  page.marks.emplace_back(std::move(strong));
+  frame(page, {axes.origin.x, axes.top()}, {axes.right(), axes.origin.y}, 0.4);
+}
+
+void write_degrees(Page& page, const Desk& desk, const Axes& axes) {
+  for (int hundred = 0; hundred <= axes.hundreds; ++hundred) {
+    const Temperature t{100.0 * hundred};
+    const double y = axes.at(0, t.celsius).y + 1;
+    write(page, desk, {axes.origin.x - 1.5, y}, std::to_string(100 * hundred), kSmall,
+          Anchor::right);
+    write(page, desk, {axes.right() + 1.5, y}, fmt::format("{:.0f}", fahrenheit(t)), kSmall);
+  }
+  write(page, desk, {axes.origin.x - 1.5, axes.top() - 3}, "°C", {pt(10), true}, Anchor::right);
+  write(page, desk, {axes.right() + 1.5, axes.top() - 3}, "°F", {pt(10), true});
+}
+
+void write_hours(Page& page, const Fire& fire, const Axes& axes) {
+  int step = 1;
+  for (const int each : {1, 2, 3, 4, 6, 12, 24}) {
+    step = each;
+    if (each * axes.mm_per_hour >= 13) break;
+  }
+  for (int hour = 0; hour <= axes.hours; hour += step) {
+    const double x = axes.at(hour, 0).x;
+    write(page, fire.desk, {x, axes.origin.y + 4}, fmt::format("+{} h", hour), kSmall,
+          Anchor::middle);
+    if (fire.clock.knows_start()) {
+      write(page, fire.desk, {x, axes.origin.y + 8}, fire.clock.clock(Hours{1.0 * hour}), kSmall,
+            Anchor::middle);
+    }
+  }
+}
+
+// While the heat is on: where the curve would be with every hour a tenth longer or shorter.
+void draw_band(Page& page, const firing::Forecast& forecast, const Axes& axes) {
+  const double off = forecast.off.count();
+  Strokes band{{}, Pen{0.12, {}}};
+  Path early{{}, false, Pen{0.2, {}}, Fill::none};
+  Path late = early;
+  const double step = 1.0 / axes.mm_per_hour;
+  for (double t = 0; t <= off; t += step) {
+    const double high = planned_at(forecast, std::min(off, t / 0.9));
+    const double low = planned_at(forecast, t / 1.1);
+    early.corners.push_back(axes.at(t, std::max(high, low)));
+    late.corners.push_back(axes.at(t, std::min(high, low)));
+    band.lines.emplace_back(early.corners.back(), late.corners.back());
+  }
+  page.marks.emplace_back(std::move(band));
+  page.marks.emplace_back(std::move(early));
+  page.marks.emplace_back(std::move(late));
+}
+
+void draw_planned(Page& page, const firing::Forecast& forecast, const Axes& axes) {
+  Path line{{}, false, Pen{0.9, {}}, Fill::none};
+  for (const firing::Moment& moment : forecast.curve) {
+    const double hours = std::min(moment.at.count(), static_cast<double>(axes.hours));
+    line.corners.push_back(axes.at(hours, std::max(0.0, moment.planned.celsius)));
+    if (moment.at.count() > axes.hours) break;
+  }
+  if (line.corners.size() > 1) page.marks.emplace_back(std::move(line));
+}
+
+// The number of each step where it ends; a later one that would cover another is left out.
+void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
+  std::vector<Point> taken;
+  int number = 0;
+  for (const firing::TimedSegment& step : fire.forecast.steps) {
+    ++number;
+    if (step.ends.count() > axes.hours) break;
+    const Point at = axes.at(step.ends.count(), step.segment.target.celsius);
+    const bool near = std::any_of(taken.begin(), taken.end(), [&](Point other) {
+      return std::hypot(at.x - other.x, at.y - other.y) < 5.4;
+    });
+    if (near) continue;
+    taken.push_back(at);
+    page.marks.emplace_back(Circle{at, 2.5, Pen{0.3, {}}, Fill::white});
+    write(page, fire.desk, {at.x, at.y + kCapitals * pt(8) / 2}, std::to_string(number),
+          {pt(8), true}, Anchor::middle);
+  }
+}
+
+}  // namespace
+
+Block curve_block(const Fire& fire) {
+  return {kHeight, [&fire](Page& page, Point at) {
+            const Axes axes = axes_at(fire.forecast, at);
+            write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3},
+                  "bold: the plan · hatched: a tenth early or late is still fine · draw yours "
+                  "in pencil",
+                  {pt(9)}, Anchor::middle);
+            draw_grid(page, axes);
+            draw_band(page, fire.forecast, axes);
+            draw_planned(page, fire.forecast, axes);
+            draw_step_numbers(page, fire, axes);
+            write_degrees(page, fire.desk, axes);
+            write_hours(page, fire, axes);
+          }};
+}
+
+}  // namespace placer::report

@@ -1,0 +1,73 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "report/firing_blocks.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+constexpr double kRow = 9;
+constexpr double kHead = 12;
+constexpr double kTable = 91;
+constexpr int kFewestRows = 14;
+constexpr int kMostRows = 40;
+// Left edges within a table: plan, time, degrees, damper or switch, initials.
+constexpr std::array kEdges{0.0, 28.0, 44.0, 58.0, 81.0, kTable};
+constexpr std::array kNames{"plan", "time", "°", "damper, switch", "by"};
+
+int rows_of(const firing::Forecast& forecast) {
+  const int hours = static_cast<int>(std::ceil(forecast.off.count())) + 1;
+  const int rows = std::clamp(hours, kFewestRows, kMostRows);
+  return rows + rows % 2;
+}
+
+double planned_at(const firing::Forecast& forecast, double hours) {
+  for (std::size_t i = 0; i < forecast.curve.size(); ++i) {
+    const auto& here = forecast.curve[i];
+    if (here.at.count() < hours) continue;
+    if (i == 0) return here.planned.celsius;
+    const auto& before = forecast.curve[i - 1];
+    const double span = (here.at - before.at).count();
+    const double part = span > 0 ? (hours - before.at.count()) / span : 1;
+    return before.planned.celsius + part * (here.planned - before.planned).kelvin;
+  }
+  return forecast.curve.empty() ? 0 : forecast.curve.back().planned.celsius;
+}
+
+void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
+  const double bottom = at.y + rows * kRow;
+  frame(page, at, {at.x + kTable, bottom}, 0.4);
+  for (std::size_t i = 0; i < kNames.size(); ++i) {
+    write(page, fire.desk, {at.x + kEdges[i] + 0.5, at.y - 1.2}, kNames[i], {pt(8)});
+    if (i > 0) rule(page, {at.x + kEdges[i], at.y}, {at.x + kEdges[i], bottom}, 0.2);
+  }
+  for (int row = 0; row < rows; ++row) {
+    const double y = at.y + row * kRow;
+    if (row > 0) rule(page, {at.x, y}, {at.x + kTable, y}, 0.2);
+    const double hour = first + row;
+    const std::string when = fmt::format(
+        "+{} h{}", first + row,
+        fire.clock.knows_start() ? " · " + fire.clock.clock(Hours{hour}) : std::string{});
+    write(page, fire.desk, {at.x + 1, y + 3.7}, when, {pt(8)});
+    const double planned = planned_at(fire.forecast, hour);
+    write(page, fire.desk, {at.x + 1, y + 7.6}, celsius_text({std::round(planned)}), {pt(9), true});
+  }
+}
+
+}  // namespace
+
+Block log_block(const Fire& fire) {
+  const int rows = rows_of(fire.forecast);
+  return {kHead + rows / 2 * kRow + 2, [&fire, rows](Page& page, Point at) {
+            write(page, fire.desk, {at.x, at.y + 4.5}, "EVERY HOUR", {pt(13), true});
+            const double top = at.y + kHead;
+            draw_table(page, fire, {at.x, top}, 1, rows / 2);
+            draw_table(page, fire, {at.x + kSheetWidth - kTable, top}, 1 + rows / 2, rows / 2);
+          }};
+}
+
+}  // namespace placer::report
