@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <stdexcept>
 
-#include "packing/bodies.h"
+#include "packing/bounds.h"
+#include "packing/boxes.h"
 #include "packing/equal.h"
+#include "packing/finish.h"
 #include "packing/many.h"
 #include "packing/mixed.h"
 #include "packing/rows.h"
@@ -28,13 +29,13 @@ Budget budget_of(const Options& options) {
       budget.steps = 1'000'000;
       break;
     case Effort::quick:
-      budget.steps = 130'000'000;
+      budget.steps = 100'000'000;
       break;
     case Effort::normal:
-      budget.steps = 750'000'000;
+      budget.steps = 600'000'000;
       break;
     case Effort::thorough:
-      budget.steps = 8'000'000'000;
+      budget.steps = 6'000'000'000;
       break;
   }
   if (options.steps > 0) budget.steps = options.steps;
@@ -44,48 +45,22 @@ Budget budget_of(const Options& options) {
   return budget;
 }
 
-std::string pattern_of(const std::vector<int>& rows) {
-  if (rows.empty()) return "";
-  const auto text = [](std::size_t v) { return std::to_string(v); };
-  const bool same = std::all_of(rows.begin(), rows.end(), [&](int n) { return n == rows[0]; });
-  if (same) return text(rows.size()) + " rows of " + std::to_string(rows[0]);
-  std::string all = "rows of ";
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (i > 0) all += i + 1 == rows.size() ? " and " : ", ";
-    all += std::to_string(rows[i]);
+/// Steps for many regions grow with the pieces: 1.7, 4.3 and 50 ms a piece, the last two less for
+/// thousands.
+std::uint64_t steps_for(Effort effort, int pieces) {
+  const auto n = static_cast<std::uint64_t>(pieces);
+  switch (effort) {
+    case Effort::glance:
+      return 100'000 * n;
+    case Effort::quick:
+      return 1'300'000 * n;
+    case Effort::normal:
+      return std::min(3'300'000 * n, 1'500'000 * n + 1'800'000'000);
+    case Effort::thorough:
+      return std::min(40'000'000 * n, 4'000'000 * n + 36'000'000'000);
   }
-  return all;
+  return n;
 }
-
-/// The places as given out, with the least gap measured afresh by geometry.
-Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
-                 const std::vector<Pose>& poses) {
-  Packing packing;
-  packing.least_gap = std::numeric_limits<double>::infinity();
-  std::vector<Footprint> set;
-  for (const Pose& pose : poses) {
-    const Kind& kind = kinds[static_cast<std::size_t>(pose.kind)];
-    packing.places.push_back(place_of(kind, pose));
-    packing.value += kind.value;
-    const Item& item = problem.items[static_cast<std::size_t>(pose.kind)];
-    set.push_back(placed(item.shape, packing.places.back().at));
-  }
-  for (std::size_t i = 0; i < set.size(); ++i) {
-    const double halo = kinds[static_cast<std::size_t>(poses[i].kind)].halo;
-    double least = std::min(inset(set[i], problem.region) - problem.edge_gap,
-                            keep_out_gap(set[i], problem.region) - problem.gap - halo);
-    for (std::size_t j = 0; j < i; ++j) {
-      const double other = kinds[static_cast<std::size_t>(poses[j].kind)].halo;
-      least = std::min(least, gap(set[i], set[j]) - problem.gap - halo - other);
-    }
-    packing.least_gap = std::min(packing.least_gap, least);
-  }
-  return packing;
-}
-
-}  // namespace
-
-namespace {
 
 /// Those of the caller's own places that can stand, each piece within its count.
 std::vector<Pose> standing_of(const std::vector<Kind>& kinds, const Scene& scene,
@@ -112,30 +87,32 @@ void check_one_kind(const Problem& problem, const std::string& asked) {
                               std::to_string(problem.items.size())};
 }
 
+Packing from_rows(const Problem& problem, const std::vector<Kind>& kinds, const Found& rows) {
+  Packing packing = finished(problem, kinds, rows.poses);
+  packing.orderly = rows.orderly && packing.places.size() == rows.poses.size();
+  if (packing.orderly) packing.pattern = pattern_of(rows.rows);
+  return packing;
+}
+
 }  // namespace
 
 Packing in_rows(const Problem& problem) {
   check_one_kind(problem, "in_rows");
   const std::vector<Kind> kinds = kinds_of(problem.items);
-  const Found rows = best_rows(kinds[0], scene_of(problem), 0, kinds[0].count);
-  Packing packing = finished(problem, kinds, rows.poses);
-  packing.orderly = rows.orderly;
-  packing.pattern = pattern_of(rows.rows);
-  return packing;
+  return from_rows(problem, kinds, best_rows(kinds[0], scene_of(problem), 0, kinds[0].count));
 }
 
 Packing most_pieces(const Problem& problem, const Options& options) {
-  Packing packing = in_rows(problem);
+  check_one_kind(problem, "most_pieces");
   const std::vector<Kind> kinds = kinds_of(problem.items);
   const Scene scene = scene_of(problem);
-  std::vector<Pose> seed = standing_of(kinds, scene, options.start);
-  if (seed.size() < packing.places.size()) {
-    seed.clear();
-    for (const Place& place : packing.places) seed.push_back(pose_of(kinds[0], place));
-  }
+  const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
+  const std::vector<Pose> start = standing_of(kinds, scene, options.start);
   const std::vector<Pose> more =
-      more_pieces(kinds, scene, seed, most_possible(problem), budget_of(options));
-  return more.size() > packing.places.size() ? finished(problem, kinds, more) : packing;
+      more_pieces(kinds, scene, start.size() > rows.poses.size() ? start : rows.poses,
+                  most_of(problem.items[0], kinds[0], problem, scene), budget_of(options));
+  if (more.size() <= rows.poses.size()) return from_rows(problem, kinds, rows);
+  return finished(problem, kinds, tidied(kinds, scene, more));
 }
 
 Packing most_value(const Problem& problem, const Options& options) {
@@ -144,29 +121,15 @@ Packing most_value(const Problem& problem, const Options& options) {
   std::vector<Pose> seed = standing_of(kinds, scene, options.start);
   const std::vector<Pose> plain = plain_fill(kinds, scene);
   if (value_of(kinds, plain) > value_of(kinds, seed)) seed = plain;
-  return finished(problem, kinds, more_value(kinds, scene, seed, budget_of(options)));
-}
-
-namespace {
-
-/// Steps for many regions grow with the pieces: 1.7, 4.3 and 50 ms a piece, the last two less for
-/// thousands.
-std::uint64_t steps_for(Effort effort, int pieces) {
-  const auto n = static_cast<std::uint64_t>(pieces);
-  switch (effort) {
-    case Effort::glance:
-      return 100'000 * n;
-    case Effort::quick:
-      return 1'700'000 * n;
-    case Effort::normal:
-      return std::min(4'300'000 * n, 2'000'000 * n + 2'300'000'000);
-    case Effort::thorough:
-      return std::min(50'000'000 * n, 5'000'000 * n + 45'000'000'000);
+  Budget budget = budget_of(options);
+  if (all_boxes(kinds)) {
+    const std::vector<Pose> boxes = most_boxes(kinds, scene, budget);
+    if (value_of(kinds, boxes) > value_of(kinds, seed)) seed = boxes;
+    budget.steps /= 20;
   }
-  return n;
+  const std::vector<Pose> more = more_value(kinds, scene, seed, budget);
+  return finished(problem, kinds, tidied(kinds, scene, more));
 }
-
-}  // namespace
 
 std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
                                     const std::vector<Item>& supply, const Options& options) {
@@ -180,9 +143,10 @@ std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
   Budget budget = budget_of(options);
   if (options.steps == 0) budget.steps = steps_for(options.effort, pieces);
   for (const std::vector<Pose>& poses : over_regions(kinds, scenes, budget)) {
-    Problem problem = regions[std::min(all.size(), regions.size() - 1)];
+    const std::size_t r = std::min(all.size(), regions.size() - 1);
+    Problem problem = regions[r];
     problem.items = supply;
-    all.push_back(finished(problem, kinds, poses));
+    all.push_back(finished(problem, kinds, tidied(kinds, scenes[r], poses)));
   }
   return all;
 }
@@ -190,19 +154,40 @@ std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
 int most_possible(const Problem& problem) {
   check_one_kind(problem, "most_possible");
   const Kind kind = kind_of(problem.items[0]);
-  const Scene scene = scene_of(problem);
-  return std::min(kind.count, static_cast<int>(scene.area / kind.area));
+  return most_of(problem.items[0], kind, problem, scene_of(problem));
 }
 
 double most_value_possible(const Problem& problem) {
   const Scene scene = scene_of(problem);
-  double supply = 0;
-  double best = 0;
-  for (const Kind& kind : kinds_of(problem.items)) {
-    supply += kind.count * kind.value;
-    best = std::max(best, kind.value / kind.area);
+  struct Share {
+    double ground, value;
+    int count;
+  };
+  std::vector<Share> shares;
+  for (const Item& item : problem.items) {
+    const Kind kind = kind_of(item);
+    shares.push_back({grown_area(item, problem.gap), kind.value, kind.count});
   }
-  return std::min(supply, best * scene.area);
+  std::stable_sort(shares.begin(), shares.end(), [](const Share& a, const Share& b) {
+    return a.value * b.ground > b.value * a.ground;
+  });
+  double left = ground(problem, scene);
+  double value = 0;
+  for (const Share& share : shares) {
+    const double pieces = std::min<double>(share.count, left / share.ground);
+    value += pieces * share.value;
+    left -= pieces * share.ground;
+  }
+  return value;
+}
+
+int fewest_possible(const Problem& region, const std::vector<Item>& supply) {
+  Problem problem = region;
+  problem.items = supply;
+  double need = 0;
+  for (const Item& item : supply) need += kind_of(item).count * grown_area(item, region.gap);
+  if (need <= 0) return 0;
+  return static_cast<int>(std::ceil(need / std::max(1e-9, ground(problem, scene_of(problem)))));
 }
 
 bool fits_alone(const Problem& problem, int item) {
@@ -212,8 +197,9 @@ bool fits_alone(const Problem& problem, int item) {
   Problem alone = problem;
   alone.items = {problem.items[static_cast<std::size_t>(item)]};
   alone.items[0].count = 1;
-  const std::vector<Kind> kinds = kinds_of(alone.items);
-  return !plain_fill(kinds, scene_of(alone)).empty();
+  Options options;
+  options.steps = 3'000'000;
+  return !most_pieces(alone, options).places.empty();
 }
 
 }  // namespace placer::packing

@@ -4,20 +4,22 @@
 #include <cmath>
 #include <numeric>
 
+#include "packing/finish.h"
+
 namespace placer::packing {
 
 bool Standing::free_for(const Pose& pose) {
   const Kind& kind = (*kinds_)[static_cast<std::size_t>(pose.kind)];
   set_solid(kind.solid, pose, trial_);
-  if (edge_shortage(trial_, *scene_) > 0) return false;
-  if (obstacle_shortage(trial_, kind.halo, *scene_) > 0) return false;
+  if (edge_shortage(trial_, *scene_) > kRounding) return false;
+  if (obstacle_shortage(trial_, kind.halo, *scene_) > kRounding) return false;
   for (std::size_t i = 0; i < poses_.size(); ++i) {
     const Kind& other = (*kinds_)[static_cast<std::size_t>(poses_[i].kind)];
     const double asked = scene_->gap + kind.halo + other.halo;
     const Point v{pose.x - poses_[i].x, pose.y - poses_[i].y};
     const double far = kind.reach + other.reach + asked;
     if (dot(v, v) >= far * far) continue;
-    if (distance(trial_, set_[i]) < asked) return false;
+    if (distance(trial_, set_[i]) < asked - kRounding) return false;
   }
   return true;
 }
@@ -95,8 +97,8 @@ Found fill_lattice(const Lattice& lattice, Point origin, const Kind& kind, const
       }
       const Pose pose{kind_index, p.x, p.y, lattice.turn + lattice.angle};
       set_solid(kind.solid, pose, trial);
-      if (edge_shortage(trial, scene) > 0) continue;
-      if (obstacle_shortage(trial, kind.halo, scene) > 0) continue;
+      if (edge_shortage(trial, scene) > kRounding) continue;
+      if (obstacle_shortage(trial, kind.halo, scene) > kRounding) continue;
       found.poses.push_back(pose);
       ++in_row;
     }

@@ -131,7 +131,11 @@ Answer solve(const Instance& instance, const packing::Options& options) {
     answer.upper_bound = packing::most_possible(instance.problem);
   } else if (instance.objective == "area") {
     answer.bins.push_back(packing::most_value(instance.problem, options));
+    answer.upper_bound = static_cast<int>(
+        100 * packing::most_value_possible(instance.problem) /
+        area(Region{instance.problem.region.outline, instance.problem.region.round, {}}));
   } else {
+    answer.upper_bound = packing::fewest_possible(instance.problem, instance.problem.items);
     answer.bins = packing::fewest_regions({instance.problem}, instance.problem.items, options);
   }
   answer.seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;

@@ -83,6 +83,9 @@ int most_possible(const Problem& problem);
 /// A proven upper bound on the value placed from a mixed supply (area argument).
 double most_value_possible(const Problem& problem);
 
+/// A proven lower bound on how many copies of the region the whole supply needs (area argument).
+int fewest_possible(const Problem& region, const std::vector<Item>& supply);
+
 /// True when the shape alone can stand somewhere in the region (searched, exact when found).
 bool fits_alone(const Problem& problem, int item);
 

@@ -1,0 +1,155 @@
+#include "packing/finish.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "packing/relax.h"
+#include "packing/rows.h"
+
+namespace placer::packing {
+
+namespace {
+
+constexpr double kInf = std::numeric_limits<double>::infinity();
+
+bool all_stand(const std::vector<Kind>& kinds, const Scene& scene, const std::vector<Pose>& poses) {
+  Standing standing{kinds, scene};
+  for (const Pose& pose : poses) {
+    if (!standing.free_for(pose)) return false;
+    standing.add(pose);
+  }
+  return true;
+}
+
+/// On whole millimetres and degrees, as the caller will read them.
+Pose snapped(const Kind& kind, const Pose& pose) {
+  Place place = place_of(kind, pose);
+  place.at.at = {std::round(place.at.at.x), std::round(place.at.at.y)};
+  if (kind.free) place.at.turn_deg = std::round(place.at.turn_deg);
+  return pose_of(kind, place);
+}
+
+std::vector<Pose> snapped(const std::vector<Kind>& kinds, const std::vector<Pose>& poses) {
+  std::vector<Pose> all;
+  for (const Pose& pose : poses) {
+    all.push_back(snapped(kinds[static_cast<std::size_t>(pose.kind)], pose));
+  }
+  return all;
+}
+
+/// How many of the freely turning pieces can look the one way `turn`, each tried in order.
+std::vector<Pose> turned_to(const std::vector<Kind>& kinds, const Scene& scene,
+                            std::vector<Pose> poses, double turn, int& agreeing) {
+  Relaxer relaxer{kinds, scene, 0};
+  relaxer.set(poses);
+  relaxer.energy();
+  agreeing = 0;
+  for (int i = 0; i < relaxer.size(); ++i) {
+    Pose pose = relaxer.pose(i);
+    if (!kinds[static_cast<std::size_t>(pose.kind)].free) continue;
+    pose.turn = turn;
+    if (relaxer.strain_at(pose, i, kInf) > 0) continue;
+    relaxer.move(i, pose);
+    relaxer.energy();
+    ++agreeing;
+  }
+  return relaxer.poses();
+}
+
+std::vector<Pose> one_way(const std::vector<Kind>& kinds, const Scene& scene,
+                          const std::vector<Pose>& poses) {
+  std::vector<Pose> best = poses;
+  int most = 0;
+  for (int k = 0; k < 8; ++k) {
+    int agreeing = 0;
+    std::vector<Pose> turned = turned_to(kinds, scene, poses, k * kPi / 4, agreeing);
+    if (agreeing <= most) continue;
+    most = agreeing;
+    best = std::move(turned);
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<Pose> tidied(const std::vector<Kind>& kinds, const Scene& scene,
+                         const std::vector<Pose>& poses) {
+  if (poses.empty()) return poses;
+  std::vector<Pose> best = poses;
+  const bool turning = std::any_of(poses.begin(), poses.end(), [&](const Pose& pose) {
+    return kinds[static_cast<std::size_t>(pose.kind)].free;
+  });
+  if (turning && poses.size() <= 200) {
+    best = one_way(kinds, scene, best);
+    if (!all_stand(kinds, scene, best)) best = poses;
+  }
+  const std::vector<Pose> plain = snapped(kinds, best);
+  if (all_stand(kinds, scene, plain)) return plain;
+  for (const double slack : {2.0, 0.8}) {  // pushed a little apart, whole numbers may do
+    Relaxer relaxer{kinds, scene, slack};
+    relaxer.set(best);
+    if (relaxer.relax(150) > 1e-6) continue;
+    const std::vector<Pose> apart = snapped(kinds, relaxer.poses());
+    if (all_stand(kinds, scene, apart)) return apart;
+  }
+  return best;
+}
+
+Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
+                 const std::vector<Pose>& poses) {
+  Packing packing;
+  packing.least_gap = kInf;
+  std::vector<Footprint> set;
+  std::vector<std::size_t> of_kind;
+  for (const Pose& pose : poses) {
+    const auto k = static_cast<std::size_t>(pose.kind);
+    const Place place = place_of(kinds[k], pose);
+    const Footprint shape = placed(problem.items[k].shape, place.at);
+    double least = std::min(inset(shape, problem.region) - problem.edge_gap,
+                            keep_out_gap(shape, problem.region) - problem.gap - kinds[k].halo);
+    for (std::size_t j = 0; j < set.size() && least >= -kRounding; ++j) {
+      const Kind& other = kinds[of_kind[j]];
+      const Point apart = packing.places[j].at.at - place.at.at;
+      const double far = kinds[k].reach + other.reach +
+                         std::sqrt(dot(kinds[k].shift, kinds[k].shift)) +
+                         std::sqrt(dot(other.shift, other.shift)) + problem.gap + kinds[k].halo +
+                         other.halo + std::max(0.0, packing.least_gap);
+      if (dot(apart, apart) > far * far) continue;
+      least = std::min(least, gap(shape, set[j]) - problem.gap - kinds[k].halo - other.halo);
+    }
+    if (least < -kRounding) continue;
+    packing.least_gap = std::min(packing.least_gap, std::max(0.0, least));
+    packing.places.push_back(place);
+    packing.value += kinds[k].value;
+    set.push_back(shape);
+    of_kind.push_back(k);
+  }
+  return packing;
+}
+
+std::string pattern_of(const std::vector<int>& rows) {
+  if (rows.empty()) return "";
+  const std::string first = std::to_string(rows[0]);
+  if (rows.size() == 1) return "1 row of " + first;
+  const auto even = [&](std::size_t from) {
+    for (std::size_t i = from; i < rows.size(); i += 2) {
+      if (rows[i] != rows[from]) return false;
+    }
+    return true;
+  };
+  if (even(0) && even(1)) {
+    if (rows[0] == rows[1]) return std::to_string(rows.size()) + " rows of " + first;
+    if (rows.size() > 2) {
+      return "rows of " + first + " and " + std::to_string(rows[1]) + " by turns";
+    }
+  }
+  std::string all = "rows of ";
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (i > 0) all += i + 1 == rows.size() ? " and " : ", ";
+    all += std::to_string(rows[i]);
+  }
+  return all;
+}
+
+}  // namespace placer::packing
