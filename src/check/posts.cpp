@@ -15,10 +15,10 @@ bool same_place(Point a, Point b) {
   return std::abs(a.x - b.x) <= kTolerance && std::abs(a.y - b.y) <= kTolerance;
 }
 
-bool same_places(const std::vector<Point>& a, const std::vector<Point>& b) {
-  return a.size() == b.size() && std::ranges::all_of(a, [&b](Point p) {
-           return std::ranges::any_of(b, [p](Point q) { return same_place(p, q); });
-         });
+bool among(const std::vector<Point>& some, const std::vector<Point>& all) {
+  return std::ranges::all_of(some, [&all](Point p) {
+    return std::ranges::any_of(all, [p](Point q) { return same_place(p, q); });
+  });
 }
 
 std::vector<Point> places(const std::vector<const StandingPost*>& posts) {
@@ -63,7 +63,7 @@ void check_line(const View& view, const std::vector<int>& column, Findings& find
   if (column.empty()) return;
   const Column& asked = view.batch.kiln.columns[index(view.load.levels[index(column[0])].column)];
   const std::vector<Point> first = places(view.carriers(column.front()));
-  if (!asked.posts.empty() && !first.empty() && !same_places(first, asked.posts)) {
+  if (!asked.posts.empty() && !among(first, asked.posts)) {
     add(findings, "post-place",
         fmt::format("The posts under {} do not stand where the studio file puts them.",
                     view.words(column.front())));
@@ -77,7 +77,7 @@ void check_line(const View& view, const std::vector<int>& column, Findings& find
     check_count(view, level, carriers.size(), findings);
     const std::vector<Point> here = places(carriers);
     if (here.size() >= 3) check_balance(view, level, here, findings);
-    if (on_floor || first.empty() || same_places(here, first)) continue;
+    if (on_floor || first.empty() || among(here, first)) continue;
     add(findings, "post-line",
         fmt::format("The posts under {} do not stand in line over those below.",
                     view.words(level)));
@@ -120,6 +120,7 @@ void check_neighbours(const View& view, Findings& findings) {
       add(findings, "post-touch", post_words(view, post) + " stands where another one does.");
     }
     for (const StandingShelf& shelf : view.shelves) {
+      if (shelf.level == post.carries || shelf.level == post.stands_on) continue;
       if (!overlap(post.z, shelf.z) || gap(post.foot, shelf.edge) >= -kTolerance) continue;
       add(findings, "post-shelf",
           fmt::format("{} runs through {}.", post_words(view, post), view.words(shelf.level)));
