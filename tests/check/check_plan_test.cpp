@@ -377,6 +377,27 @@ const std::vector<Broken>& broken_plans() {
       {"at the front, but behind", "wish-side",
        [](Case& c) { c.kind(kVase).wishes.side = Side::back; }},
       {"on level 2, but on 1", "wish-level", [](Case& c) { c.kind(kVase).wishes.level = 1; }},
+      {"in the first load, but in the second", "wish-first",
+       [](Case& c) {
+         KilnLoad first;
+         first.load = kGlazeLoad;
+         c.glaze().round = 2;
+         c.plan.firings.push_back(first);
+       }},
+      {"a set over two loads", "wish-set",
+       [](Case& c) {
+         c.kind(kVase).wishes.first_firing = false;
+         KilnLoad second = c.glaze();
+         second.round = 2;
+         second.levels.erase(second.levels.begin(), second.levels.begin() + 3);
+         second.floor_posts.erase(second.floor_posts.begin(), second.floor_posts.begin() + 3);
+         second.levels[0].pieces.clear();
+         second.levels[0].air = second.levels[0].clear_height;
+         c.front(2).pieces.clear();
+         c.front(2).air = c.front(2).clear_height;
+         c.plan.firings.push_back(second);
+         c.say_weights();
+       }},
       {"kept apart from a glaze on the same level", "wish-apart",
        [](Case& c) { c.kind(kJar).wishes.apart = {"ash"}; }},
       {"turned", "wish-turn", [](Case& c) { c.bisque().levels[2].pieces[0].place.turn_deg = 90; }},
@@ -414,6 +435,236 @@ TEST_CASE("check_plan: each broken rule is found, and no other", "[check]") {
       CHECK(has_mistakes(findings));
     }
   }
+}
+
+TEST_CASE("check_plan: a post through another column's shelf", "[check]") {
+  Case c;
+  // The front shelves now reach under the back ones' posts.
+  c.batch.kiln.columns[kFront].at.at.y = 20;
+  for (Level* level : {&c.front(1), &c.front(2)}) level->shelf_at.at.y = 20;
+  CHECK(codes(check_plan(c.batch, c.plan)).count("post-shelf") == 1);
+}
+
+TEST_CASE("check_plan: a wish that the plan lets go is no mistake", "[check]") {
+  Case c;
+  c.kind(kVase).wishes.side = Side::back;
+  CHECK_FALSE(check_plan(c.batch, c.plan).empty());
+  c.plan.ungranted = {{kVase, kGlazeLoad, "side", "No room there."}};
+  CHECK(check_plan(c.batch, c.plan).empty());
+  c.plan.ungranted[0].load = kBisqueLoad;
+  CHECK(codes(check_plan(c.batch, c.plan)) == std::set<std::string>{"wish-side"});
+}
+
+TEST_CASE("check_plan: a length counts as short from a millionth of a millimetre on", "[check]") {
+  Case c;
+  c.back(2).pieces[0].place.at.x = -100 + 14 + 5e-7;
+  c.plan.name = spoken_name(c.plan);
+  CHECK(check_plan(c.batch, c.plan).empty());
+  c.back(2).pieces[0].place.at.x = -100 + 14 + 3e-6;
+  CHECK(codes(check_plan(c.batch, c.plan)) == std::set<std::string>{"close"});
+}
+
+TEST_CASE("check_plan: messages give both numbers with as many digits as tell them apart",
+          "[check][message]") {
+  Case c;
+  const auto first_message = [&c] {
+    c.plan.name = spoken_name(c.plan);
+    return check_plan(c.batch, c.plan).at(0).message;
+  };
+  SECTION("pieces too near") {
+    c.back(2).pieces[0].place.at.x += 17.25;
+    CHECK(first_message() ==
+          "'Mug' 1 on back, shelf 2 (glaze, load 1) and 'Mug' 2 on back, shelf 2 (glaze, load 1) "
+          "are 2.8 mm apart; 6 mm are asked.");
+  }
+  SECTION("pieces nearly far enough") {
+    c.back(2).pieces[0].place.at.x += 14.0002;
+    CHECK(first_message() ==
+          "'Mug' 1 on back, shelf 2 (glaze, load 1) and 'Mug' 2 on back, shelf 2 (glaze, load 1) "
+          "are 5.9998 mm apart; 6 mm are asked.");
+  }
+  SECTION("pieces that overlap") {
+    c.back(2).pieces[0].place.at.x += 40;
+    CHECK(first_message() ==
+          "'Mug' 1 on back, shelf 2 (glaze, load 1) and 'Mug' 2 on back, shelf 2 (glaze, load 1) "
+          "overlap by 20 mm.");
+  }
+  SECTION("a count") {
+    c.kind(kMug).count = 5;
+    CHECK(first_message() == "'Mug': 4 set and 0 left out in bisque, but there are 5 to fire.");
+  }
+  SECTION("posts") {
+    c.batch.kiln.posts[kStilt].have = 4;
+    c.plan.posts[2].owned = 4;
+    CHECK(first_message() == "The plan needs 6 posts of 13 mm at once, but only 4 are owned.");
+  }
+  SECTION("under the lid") {
+    c.batch.kiln.height = mm(520);
+    const auto findings = check_plan(c.batch, c.plan);
+    const auto lid = std::ranges::find(findings, "lid-room", &Finding::code);
+    REQUIRE(lid != findings.end());
+    CHECK(lid->message ==
+          "There are 2 mm between 'Mug' 1 on back, shelf 3 (glaze, load 1) and the lid or roof; "
+          "25 mm are asked.");
+  }
+}
+
+// The whole studio in a mirror: left is right.
+Point mirrored(Point p) { return {-p.x, p.y}; }
+Placement mirrored(const Placement& where) { return {mirrored(where.at), -where.turn_deg}; }
+Outline mirrored(const Outline& outline) {
+  Outline result;
+  for (const Point& corner : outline.corners) result.corners.push_back(mirrored(corner));
+  std::ranges::reverse(result.corners);
+  return result;
+}
+Footprint mirrored(const Footprint& shape) {
+  Footprint result;
+  for (const Disc& disc : shape.discs) result.discs.push_back({mirrored(disc.centre), disc.radius});
+  for (const Outline& outline : shape.outlines) result.outlines.push_back(mirrored(outline));
+  return result;
+}
+Region mirrored(const Region& region) {
+  Region result{mirrored(region.outline), region.round, {}};
+  if (result.round) result.round->centre = mirrored(result.round->centre);
+  return result;
+}
+
+void mirror(Batch& batch) {
+  batch.kiln.chamber = mirrored(batch.kiln.chamber);
+  for (KeepOut& keep_out : batch.kiln.keep_outs) keep_out.area = mirrored(keep_out.area);
+  for (ShelfKind& shelf : batch.kiln.shelves) shelf.shape = mirrored(shelf.shape);
+  for (PostKind& post : batch.kiln.posts) post.foot = mirrored(post.foot);
+  for (Column& column : batch.kiln.columns) column.at = mirrored(column.at);
+  for (PieceKind& piece : batch.pieces) {
+    piece.footprint = mirrored(piece.footprint);
+    if (piece.wishes.pinned) piece.wishes.pinned = mirrored(*piece.wishes.pinned);
+    if (piece.wishes.turn_deg) piece.wishes.turn_deg = -*piece.wishes.turn_deg;
+  }
+}
+
+void mirror(std::vector<PlacedPost>& posts) {
+  for (PlacedPost& post : posts) {
+    post.at = mirrored(post.at);
+    post.turn_deg = -post.turn_deg;
+  }
+}
+
+void mirror(LoadPlan& plan) {
+  for (KilnLoad& load : plan.firings) {
+    mirror(load.floor_posts);
+    for (Level& level : load.levels) {
+      mirror(level.posts);
+      level.shelf_at = mirrored(level.shelf_at);
+      for (PlacedPiece& piece : level.pieces) piece.place = mirrored(piece.place);
+    }
+  }
+  plan.name = spoken_name(plan);
+}
+
+TEST_CASE("check_plan: in a mirror, a good plan is good and a broken one broken", "[check]") {
+  Case good;
+  mirror(good.batch);
+  mirror(good.plan);
+  INFO(all_messages(check_plan(good.batch, good.plan)));
+  CHECK(check_plan(good.batch, good.plan).empty());
+  for (const Broken& broken : broken_plans()) {
+    CAPTURE(broken.code, broken.what);
+    if (std::string{broken.code} == "plan" || std::string{broken.code} == "name") continue;
+    Case c;
+    broken.by(c);
+    mirror(c.batch);
+    for (Column& column : c.batch.kiln.columns) {
+      for (Point& post : column.posts) post = mirrored(post);
+    }
+    mirror(c.plan);
+    CHECK(codes(check_plan(c.batch, c.plan)) == std::set<std::string>{broken.code});
+  }
+}
+
+TEST_CASE("check_plan: a kiln turned as a whole, its file's own coordinates, holds too",
+          "[check]") {
+  const double turn = GENERATE(1.0, 37.0, 90.0, 200.5);
+  CAPTURE(turn);
+  const Placement whole{{100, -50}, turn};
+  const auto moved = [&whole](const Placement& where) {
+    return Placement{placed(where.at, whole), where.turn_deg + whole.turn_deg};
+  };
+  Case c;
+  Kiln& kiln = c.batch.kiln;
+  kiln.chamber = placed(kiln.chamber, whole);
+  for (KeepOut& keep_out : kiln.keep_outs) keep_out.area = placed(keep_out.area, whole);
+  for (Column& column : kiln.columns) column.at = moved(column.at);
+  c.kind(kMug).wishes.pinned = moved(*c.kind(kMug).wishes.pinned);
+  c.kind(kTile).wishes.turn_deg = turn;
+  c.kind(kVase).wishes.side.reset();
+  const auto move_posts = [&](std::vector<PlacedPost>& posts) {
+    for (PlacedPost& post : posts) {
+      post.at = placed(post.at, whole);
+      post.turn_deg += turn;
+    }
+  };
+  for (KilnLoad& load : c.plan.firings) {
+    move_posts(load.floor_posts);
+    for (Level& level : load.levels) {
+      move_posts(level.posts);
+      level.shelf_at = moved(level.shelf_at);
+      for (PlacedPiece& piece : level.pieces) piece.place = moved(piece.place);
+    }
+  }
+  c.plan.name = spoken_name(c.plan);
+  const auto findings = check_plan(c.batch, c.plan);
+  INFO(all_messages(findings));
+  CHECK(findings.empty());
+}
+
+// A shelf as large as a hall, full of cups at exactly the gap asked.
+Case hall(int rows) {
+  Case c;
+  const double side = rows * 86.0;
+  c.batch.pieces.resize(1);
+  PieceKind& cup = c.kind(0);
+  cup = piece_kind("Cup", rows * rows, {{{{0, 0}, 40}}, {}}, 90, 0.3, {kGlazeLoad});
+  Kiln& kiln = c.batch.kiln;
+  kiln.chamber = {rectangle(side + 200, side + 200), std::nullopt, {}};
+  kiln.keep_outs.clear();
+  kiln.shelves[0].shape = {rectangle(side + 90, side + 90), std::nullopt, {}};
+  kiln.columns = {{"all", {0}, {}, {}, {}}};
+  KilnLoad load;
+  load.load = kGlazeLoad;
+  const double corner = side / 2 + 30;
+  load.floor_posts = {{{-corner, -corner}, 0, {kShortPost}},
+                      {{corner, -corner}, 0, {kShortPost}},
+                      {{0, corner}, 0, {kShortPost}}};
+  std::vector<PlacedPiece> cups;
+  for (int i = 0; i < rows * rows; ++i) {
+    const Point at{(i % rows - (rows - 1) / 2.0) * 86, (i / rows - (rows - 1) / 2.0) * 86};
+    cups.push_back(set_piece(c.batch, kGlazeLoad, {0}, at, 0));
+  }
+  load.levels = {hand_made_level(kBack, 1, 75, 500, {}, std::move(cups))};
+  load.levels[0].shelf_at = {};
+  weigh(c.batch, load);
+  c.plan = {};
+  c.plan.firings = {load};
+  c.plan.shelves = {{0, 1, 8}};
+  c.plan.posts = {{kShortPost, 3, 12}};
+  c.plan.name = spoken_name(c.plan);
+  return c;
+}
+
+TEST_CASE("check_plan: 5041 cups on one shelf, and the one that is a hair off is found",
+          "[check][large]") {
+  Case c = hall(71);
+  const auto findings = check_plan(c.batch, c.plan);
+  INFO(all_messages(findings));
+  CHECK(findings.empty());
+  c.plan.firings[0].levels[0].pieces[2500].place.at.x += 1e-5;
+  c.plan.name = spoken_name(c.plan);
+  const auto one_off = check_plan(c.batch, c.plan);
+  REQUIRE(one_off.size() == 1);
+  CHECK(one_off[0].message ==
+        "'Cup' 2501 on shelf 1 (glaze, load 1) and 'Cup' 2502 on shelf 1 (glaze, load 1) are "
+        "5.99999 mm apart; 6 mm are asked.");
 }
 
 }  // namespace
