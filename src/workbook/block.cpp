@@ -53,6 +53,7 @@ Block::Block(const Node& node, std::string_view place, Desk& desk)
 void Block::tell_unknown(const Node& key) {
   const auto known = words_of(place_);
   const auto near = nearest_word(key.text, known);
+  if (near) meant_.push_back(*near);
   if (key.text.empty()) {
     desk_.mistake("word", key.where, "a word is missing before this \":\"");
     return;
@@ -73,10 +74,20 @@ void Block::tell_unknown(const Node& key) {
 void Block::tell_missing() {
   for (const VocabularyRow& word : vocabulary()) {
     if (word.place != place_ || !word.needed || node_.find(word.key) != nullptr) continue;
-    desk_.mistake("missing", node_.where,
+    if (meant(word.key)) continue;
+    desk_.mistake("missing", where_named(),
                   fmt::format("\"{}\" is missing for {}: add  {}: {}", word.key, spoken(place_),
                               word.key, word.example));
   }
+}
+
+bool Block::meant(std::string_view key) const {
+  return std::ranges::find(meant_, key) != meant_.end();
+}
+
+TextPos Block::where_named() const {
+  const Node* name = node_.find("name");
+  return name != nullptr && name->kind == Node::Kind::scalar ? name->where : node_.where;
 }
 
 const VocabularyRow& Block::row(std::string_view key) const {
@@ -89,6 +100,13 @@ const Node* Block::find(std::string_view key) const {
   const Node* value = node_.find(key);
   if (value == nullptr || value->kind == Node::Kind::empty) return nullptr;
   return value;
+}
+
+bool Block::given_empty(std::string_view key) {
+  const Node* value = node_.find(key);
+  if (value == nullptr || value->kind != Node::Kind::empty) return false;
+  scalar(key);
+  return true;
 }
 
 TextPos Block::where(std::string_view key) const {

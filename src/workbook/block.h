@@ -49,11 +49,17 @@ class Block {
 
   bool readable() const { return node_.kind == Node::Kind::map; }
   bool has(std::string_view key) const { return find(key) != nullptr; }
-  /// The value of a word, told as a mistake when it is empty; nullptr when the word is not there.
+  /// Some unknown word was probably meant to be this one: it is not missing as well.
+  bool meant(std::string_view key) const;
+  /// The word is there with nothing behind it, which is told here.
+  bool given_empty(std::string_view key);
+  /// The value of a word; nullptr when the word is not there or has nothing behind it.
   const Node* find(std::string_view key) const;
   /// Of the value, or of the block's beginning.
   TextPos where(std::string_view key) const;
   TextPos where() const { return node_.where; }
+  /// Of the block's name, or its beginning: what to point at when something is missing.
+  TextPos where_named() const;
   /// Of the word itself.
   TextPos where_word(std::string_view key) const;
 
@@ -90,6 +96,7 @@ class Block {
   const Node& node_;
   std::string_view place_;
   Desk& desk_;
+  std::vector<std::string> meant_;
 };
 
 /// A value alone, by its row: used for items of lists.
