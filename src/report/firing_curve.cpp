@@ -9,7 +9,7 @@
 namespace placer::report {
 namespace {
 
-constexpr double kHeight = 92;
+constexpr double kHeight = 80;
 constexpr double kLeft = 15;    // °C beside the axis
 constexpr double kRight = 16;   // °F
 constexpr double kBottom = 11;  // hours and clock

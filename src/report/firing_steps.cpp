@@ -10,10 +10,10 @@ namespace placer::report {
 namespace {
 
 // Left edges of the columns.
-constexpr double kFromTo = 8;
+constexpr double kFromTo = 10;
 constexpr double kFast = 62;
-constexpr double kTakes = 88;
-constexpr double kWhen = 110;
+constexpr double kTakes = 87;
+constexpr double kWhen = 111;
 constexpr double kRealTime = 144;
 constexpr double kRealDegrees = 166;
 constexpr double kBoxWidth = 20;
@@ -87,7 +87,7 @@ void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
   const Hours hold = timed.segment.hold;
   const bool still = how_fast(timed) == "hold";
   put(kTakes, kWhen, hours_text(timed.ends - timed.starts),
-      hold.count() > 0 && !still ? "hold " + hours_text(hold) + " of it" : "", kPlain);
+      hold.count() > 0 && !still ? hours_text(hold) + " hold" : "", kPlain);
   const std::string elapsed = fire.clock.elapsed(timed.ends);
   if (fire.clock.knows_start()) {
     put(kWhen, kRealTime, fire.clock.day_time(timed.ends), elapsed, kBig);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/batch_sheet.h"
 #include "report/piece_list.h"
 #include "report/side_view.h"
 #include "report/to_fetch.h"
@@ -104,13 +105,18 @@ std::vector<Page> first_pages(const Desk& desk, std::size_t firing) {
   Room body = body_of(page);
   body.top += kHeading;
   draw_heading(page, desk, firing, "");
-  const auto left_out = left_out_blocks(desk, left_out_of(desk, firing), kLeftOut);
+  auto left_out = left_out_blocks(desk, left_out_of(desk, firing), kLeftOut);
+  const bool pieces_left = !left_out.empty();
+  if (desk.subject.plan.firings.size() == 1) {
+    for (Block& remark : remark_blocks(desk, kLeftOut)) left_out.push_back(std::move(remark));
+  }
   const auto fetch = fetch_blocks(desk, firing, kFetch);
   Room side{body.left, body.top, body.right - kFetch - kGap, body.bottom};
   std::size_t next_out = 0;
   if (!left_out.empty()) {
-    title(page, desk, body.left, body.top, "LEFT OUT, and why");
-    const Room room{body.left, body.top + kListHead, body.left + kLeftOut, body.bottom - 4};
+    if (pieces_left) title(page, desk, body.left, body.top, "LEFT OUT, and why");
+    const Room room{body.left, body.top + (pieces_left ? kListHead : 0), body.left + kLeftOut,
+                    body.bottom - 4};
     next_out = set_blocks(page, left_out, 0, room, {});
     if (next_out < left_out.size()) {
       write(page, desk, {body.left, body.bottom}, "more on the next page", {pt(9)});
@@ -134,7 +140,7 @@ std::vector<Page> first_pages(const Desk& desk, std::size_t firing) {
     if (outs) {
       next_out = set_blocks(more, left_out, next_out, room, {3, kGap});
     } else {
-      next_fetch = set_blocks(more, fetch, next_fetch, body_of(more), {3, kGap});
+      next_fetch = set_blocks(more, fetch, next_fetch, room, {3, kGap});
     }
     write_foot(more, desk, foot_of(desk, firing));
     pages.push_back(more);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/batch_sheet.h"
 #include "report/firing_sheet.h"
 #include "report/first_page.h"
 #include "report/pdf.h"
@@ -51,6 +52,7 @@ void note_missing(const Drawing& drawing, const Lettering& letters,
 Drawing sheets(const Subject& subject, const Lettering& letters, Paper paper) {
   const Desk desk{subject, letters};
   Drawing drawing{fmt::format("{} {}", subject.plan.name, subject.studio), {}};
+  append(drawing.pages, batch_pages(desk));
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
     append(drawing.pages, first_pages(desk, i));
     for (const Level& level : subject.plan.firings[i].levels) {

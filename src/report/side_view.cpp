@@ -126,7 +126,8 @@ bool under(const Desk& desk, const PlacedPost& post, const Level& level) {
 }
 
 std::string top_words(const Desk& desk, const Level& level) {
-  return fmt::format("{}:  {}", level.level, length_text(level.shelf_top, desk.subject.inches));
+  return fmt::format("SHELF {} at {}", level.level,
+                     length_text(level.shelf_top, desk.subject.inches));
 }
 
 // Two lines for each level; the second only where there is room for it.
@@ -143,10 +144,11 @@ void write_ladder(Page& page, const Desk& desk, const KilnLoad& load,
     const double next = i + 1 < bases.size() ? bases[i + 1] : top;
     if (bases[i] - next < 2 * 1.25 * pt(11)) continue;
     const std::string posts =
-        level.posts.empty() ? "no posts" : posts_text(desk.subject, level.posts);
+        level.posts.empty() ? "no posts" : "posts " + posts_text(desk.subject, level.posts);
     const std::string more = fmt::format(
         "{}, {}{}", posts, count_text(pieces_on(level), "piece"),
-        open_above(load, level) ? fmt::format(", {} free above them", length_text(level.air)) : "");
+        open_above(load, level) ? fmt::format("; {} free above the tallest", length_text(level.air))
+                                : "");
     const auto lines = desk.letters.wrapped(more, pt(9), false, right - left - 2);
     const double high = static_cast<double>(lines.size()) * 1.2 * pt(9);
     if (bases[i] - next < 1.25 * pt(11) + high) continue;
@@ -223,7 +225,8 @@ void draw_kiln_side(Page& page, const Desk& desk, const KilnLoad& load, const Ro
       box.high.x = std::max(box.high.x, one.high.x);
     }
     const double wide = box.high.x - box.low.x;
-    const double scale = std::max(up.scale, wide / (0.5 * step - 4));
+    // The words beside it need 60 mm, the kiln at least a third of the room.
+    const double scale = std::max(up.scale, wide / (std::max(step - 64, 0.35 * step) - 4));
     const double right = left + wide / scale + 4;
     const Sideways across{left + 2, box.low.x, scale};
     const std::string roof = fmt::format("{} {}", kiln.opens == Opens::top ? "lid" : "roof",
