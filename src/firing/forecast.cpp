@@ -2,70 +2,105 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "events.h"
+#include "forecast_findings.h"
 #include "placer/firing/heat_work.h"
 #include "placer/firing/words.h"
+#include "simulation.h"
 
 namespace placer::firing {
 namespace {
 
-constexpr double kEveryHours = 1.0 / 12;  ///< a moment of the curve
+constexpr double kJoulePerKwh = 3.6e6;
+constexpr double kUnknownWallBand = 0.3;  ///< conductivity of bricks alone moves energy by 35 %
+constexpr double kKnownWallBand = 0.2;
+constexpr double kWoodBand = 0.5;
 
-void add_line(Forecast& answer, Temperature from, Temperature to, Hours begins, Hours takes) {
-  const int parts = std::max(1, static_cast<int>(std::ceil(takes.count() / kEveryHours)));
-  for (int i = 1; i <= parts; ++i) {
-    const double share = static_cast<double>(i) / parts;
-    const Temperature at = from + Warming{share * (to - from).kelvin};
-    answer.curve.push_back({begins + share * takes, at, at});
-  }
-}
-
-Hours when_below(const Forecast& answer, Temperature limit) {
-  for (std::size_t i = answer.curve.size(); i-- > 1;) {
-    if (answer.curve[i - 1].kiln > limit && answer.curve[i].kiln <= limit) {
-      return answer.curve[i].at;
+/// First moment after the heat is off at which the ware is no hotter.
+Hours when_under(const Forecast& answer, Temperature limit) {
+  for (const Moment& moment : answer.curve) {
+    if (moment.at >= answer.off && std::max(moment.kiln, moment.load) <= limit) {
+      return moment.at;
     }
   }
-  return answer.curve.empty() ? Hours{0} : answer.curve.back().at;
+  return answer.curve.back().at;
+}
+
+void judge_cone(Forecast& answer, const ConeTable& cones) {
+  History history;
+  for (const Moment& moment : answer.curve) {
+    history.push_back({moment.at, moment.kiln});
+  }
+  const Verdict verdict = HeatWork{cones, answer.schedule.wish.target.cone_kind}.judge(history);
+  answer.cone = verdict.down;
+  answer.cone_band = in_words(verdict);
+}
+
+void account_for(Forecast& answer, const Simulated& run, const FullBuild& build) {
+  const bool electric = build.build.source == HeatSource::electric;
+  answer.energy = Energy{run.source_j / kJoulePerKwh};
+  answer.energy_band = build.build.learnt ? build.learnt.band
+                       : build.wall_known ? kKnownWallBand
+                                          : kUnknownWallBand;
+  if (build.build.source == HeatSource::wood || build.build.source == HeatSource::other) {
+    answer.energy_band = std::max(answer.energy_band, kWoodBand);
+  }
+  answer.time_band = build.build.learnt ? 0.1 : build.wall_known ? 0.15 : 0.25;
+  Forecast::Heat heat;
+  heat.ware_and_shelves = run.at_off.load / kJoulePerKwh;
+  heat.water = run.at_off.water / kJoulePerKwh;
+  heat.wall = run.at_off.wall / kJoulePerKwh;
+  heat.shell_and_leaks = (run.at_off.shell + run.at_off.vent + run.at_off.chamber) / kJoulePerKwh;
+  heat.flue = (run.source_j - run.at_off.given) / kJoulePerKwh;
+  answer.heat = heat;
+  if (!electric && build.build.source != HeatSource::wood &&
+      build.build.source != HeatSource::other) {
+    answer.fuel_kg = run.source_j * 1e-6 / fuel_of(build.build.source).lower_mj_per_kg;
+  }
+  if (build.build.price_per_kwh) {
+    answer.cost = answer.energy->kwh * *build.build.price_per_kwh;
+  }
 }
 
 }  // namespace
 
 Forecast forecast(const Schedule& schedule, const ConeTable& cones,
-                  const std::optional<KilnBuild>& /*kiln*/, const HeatLoad& /*load*/) {
+                  const std::optional<KilnBuild>& kiln, const HeatLoad& load) {
   Forecast answer;
   answer.schedule = schedule;
-  Temperature at = schedule.start;
-  Hours now{0};
-  answer.curve.push_back({now, at, at});
-  for (const Segment& segment : schedule.segments) {
-    TimedSegment step{segment, at, now, now};
-    Segment ramp = segment;
-    ramp.hold = Hours{0};
-    const Hours climbs = duration(at, ramp);
-    add_line(answer, at, segment.target, now, climbs);
-    add_line(answer, segment.target, segment.target, now + climbs, segment.hold);
-    now += climbs + segment.hold;
-    step.ends = now;
-    at = segment.target;
-    if (!segment.natural) {
-      answer.off = now;
-    }
-    answer.steps.push_back(std::move(step));
+  if (schedule.segments.empty()) {
+    return answer;
   }
-  answer.earliest_opening = when_below(answer, {100});
-  answer.unload = when_below(answer, {60});
+  const bool known = kiln && kiln->chamber_volume_m3 > 0;
+  const FullBuild build = filled(known ? *kiln : KilnBuild{});
+  const Simulated run = simulate(schedule, build, filled(load, build.volume), !known);
+  answer.steps = run.steps;
+  answer.curve = run.curve;
+  answer.off = run.off;
+  answer.hottest_shell = run.hottest_shell;
+  answer.worst_lag = run.worst_lag;
+  answer.falls_behind = run.falls_behind;
+  answer.gives_up = run.stuck;
+  for (const TimedSegment& step : answer.steps) {
+    answer.late = step.segment.natural ? answer.late : step.late;
+  }
+  answer.earliest_opening = when_under(answer, {100});
+  answer.unload = when_under(answer, {60});
   answer.duration = answer.earliest_opening;
-  if (answer.curve.size() > 1) {
-    History history;
-    for (const Moment& moment : answer.curve) {
-      history.push_back({moment.at, moment.kiln});
-    }
-    const Verdict verdict = HeatWork{cones, schedule.wish.target.cone_kind}.judge(history);
-    answer.cone = verdict.down;
-    answer.cone_band = in_words(verdict);
+  judge_cone(answer, cones);
+  if (known) {
+    account_for(answer, run, build);
   }
+  Wish& wish = answer.schedule.wish;
+  if (wish.ends_at && !wish.starts_at) {
+    wish.starts_at = *wish.ends_at - std::llround(answer.off.count() * 3600);
+  }
+  add_findings(answer, run, build, known);
+  answer.cautions = schedule.cautions;
+  answer.events = events_of(answer);
   return answer;
 }
 

@@ -313,6 +313,7 @@ Built schedule_from(const Profile& profile, const Wish& wish, const WareSummary&
   Making making{profile, wish, ware, cones, {}};
   making.built.schedule.profile = profile.name;
   making.built.schedule.wish = wish;
+  making.built.schedule.ware = ware;
   for (Finding finding : check_profile(profile)) {
     finding.where = wish.where;
     making.built.findings.push_back(std::move(finding));

@@ -21,6 +21,16 @@ struct WallLayer {
   Length thickness;
 };
 
+/// What a past firing taught about a kiln: factors on the defaults, and how well they are known.
+/// Made by calibrate() (calibration.h).
+struct Learnt {
+  double loss = 1;    ///< on the wall's conductivity
+  double store = 1;   ///< on the wall's heat capacity
+  double power = 1;   ///< on the rated power, or on what the burner gives
+  double band = 0.3;  ///< ± left on the energy, as a fraction
+  std::string from;   ///< which log
+};
+
 /// How the kiln makes and loses heat; a few numbers a potter knows, the rest by kind.
 struct KilnBuild {
   HeatSource source = HeatSource::electric;
@@ -31,6 +41,9 @@ struct KilnBuild {
   std::optional<Temperature> top_limit;
   std::optional<double> price_per_kwh;  ///< of electricity or of fuel heat
   std::string currency;
+  std::optional<Learnt> learnt;
+  double room_celsius = 20;
+  double shell_emissivity = 0.9;  ///< dull or painted metal; bright steel 0.3
   TextPos where;
 };
 
@@ -47,13 +60,25 @@ struct HeatLoad {
 struct Moment {
   Hours at{0};
   Temperature planned;
-  Temperature kiln;  ///< as simulated; equals planned when nothing is known of the kiln
+  Temperature kiln;    ///< as simulated; equals planned when nothing is known of the kiln
+  Temperature load{};  ///< middle of ware and shelves
+  Temperature shell{};
+  double heat_kw = 0;  ///< from the elements, or from the burner as fuel heat
 };
 
 struct TimedSegment {
   Segment segment;
   Temperature from;
   Hours starts{0}, ends{0};  ///< since the start, as the kiln will do it
+  Hours late{0};             ///< at its end, against the plan
+  double duty = 0;           ///< greatest share of the power that it needed; over 1 it falls behind
+};
+
+/// Something to do or to watch, for the calendar and the sheet.
+struct Event {
+  Hours at{0};
+  std::string what;       ///< "close the lid", "read the cones", "kiln may be opened"
+  bool hands_on = false;  ///< somebody must be at the kiln
 };
 
 struct Forecast {
@@ -68,12 +93,28 @@ struct Forecast {
   std::string cone_band;            ///< "± 7 °C, about half a cone; trust witness cones"
   std::optional<Energy> energy;     ///< from the meter or the burner
   double energy_band = 0.3;         ///< ± as a fraction
+  struct Heat {                     ///< where it went until the heat was off, kWh
+    double ware_and_shelves = 0, water = 0, wall = 0, shell_and_leaks = 0, flue = 0;
+  };
+  std::optional<Heat> heat;
+  Temperature hottest_shell{20};
+  /// Hour at which the kiln falls behind the plan by 10 °C and does not catch up at once.
+  std::optional<Hours> falls_behind;
+  Warming worst_lag{0};
+  Hours late{0};              ///< heat off, against the plan
+  bool gives_up = false;      ///< it stands still below the top; the rest cools from there
+  double time_band = 0.1;     ///< ± as a fraction, of the cooling times
+  std::vector<Event> events;  ///< in order of time
   std::optional<double> fuel_kg;
   std::optional<double> cost;
   std::vector<Finding> findings;  ///< too little power, late, stall risk, unsafe wishes
   std::vector<std::string> cautions;
 };
 
+/// Simulates the firing in the kiln (see src/firing/thermal.h for the model and its limits: a load,
+/// a chamber and a one-dimensional wall; energy ± 30 % uncalibrated, ± 20 % with the wall's build
+/// given, less after calibrate()). Without a kiln the climb goes as planned and cooling is that of
+/// a usual electric kiln of 0.2 m3. Fills wish.starts_at when only ends_at (heat off) is given.
 Forecast forecast(const Schedule& schedule, const ConeTable& cones,
                   const std::optional<KilnBuild>& kiln, const HeatLoad& load);
 

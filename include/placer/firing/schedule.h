@@ -76,7 +76,7 @@ struct Wish {
   Hours soak{0};
   std::optional<int> most_segments;  ///< the controller holds only so many
   std::optional<Temperature> reduction_from;
-  /// Start or finish as clock time, seconds since 1970-01-01 UTC; at most one of them.
+  /// Start, or finish (heat off), as clock time: seconds since 1970-01-01 UTC; at most one of them.
   std::optional<long long> starts_at, ends_at;
   struct Quiet {  ///< local hours in which nothing should need doing
     Hours from{0}, to{0};
@@ -88,6 +88,7 @@ struct Wish {
 struct Schedule {
   std::string profile;
   Wish wish;
+  WareSummary ware;
   Temperature start{20};
   std::vector<Segment> segments;
   Temperature top;

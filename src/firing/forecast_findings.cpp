@@ -1,0 +1,157 @@
+#include "forecast_findings.h"
+
+#include <fmt/core.h>
+
+#include <cmath>
+
+#include "placer/firing/safety.h"
+#include "placer/firing/words.h"
+
+namespace placer::firing {
+namespace {
+
+Finding look(const Forecast& answer, std::string code, std::string message) {
+  Finding finding;
+  finding.severity = Severity::look;
+  finding.code = std::move(code);
+  finding.message = std::move(message);
+  finding.where = answer.schedule.wish.where;
+  return finding;
+}
+
+Temperature hottest(const Forecast& answer) {
+  Temperature top{0};
+  for (const Moment& moment : answer.curve) {
+    top = std::max(top, moment.kiln);
+  }
+  return top;
+}
+
+const char* source_word(HeatSource source) {
+  return source == HeatSource::electric ? "power" : "burner heat";
+}
+
+void about_power(Forecast& answer, const FullBuild& build) {
+  if (!answer.falls_behind) {
+    return;
+  }
+  const std::string guess = build.power_known ? "" : ", taken as usual for its size,";
+  const std::string begins = fmt::format(
+      "the kiln's {}{} ({:.1f} kW) is too little for this schedule: it falls behind "
+      "{} after the start",
+      source_word(build.build.source), guess, build.power_w * 1e-3, in_words(*answer.falls_behind));
+  if (answer.gives_up) {
+    answer.findings.push_back(look(
+        answer, "power",
+        fmt::format("{}, and stands still at about {}; cone then reached: {}. Fire slower, load "
+                    "less, insulate, or choose a lower cone",
+                    begins, both_scales(hottest(answer)),
+                    answer.cone.empty() ? std::string{"none"} : answer.cone)));
+    return;
+  }
+  answer.findings.push_back(
+      look(answer, "power",
+           fmt::format("{}, by up to {}, and is {} late at the end (± {:.0f} %); cone then "
+                       "reached: {}. A slower last climb would be kept",
+                       begins, both_scales(answer.worst_lag), in_words(answer.late),
+                       100 * answer.energy_band,
+                       answer.cone.empty() ? std::string{"none"} : answer.cone)));
+}
+
+void about_reduction(Forecast& answer, const Simulated& run, const FullBuild& build) {
+  const bool reduces = run.tightest_reduction > 0;
+  if (reduces && build.build.source == HeatSource::electric) {
+    answer.findings.push_back(
+        look(answer, "reduction",
+             "this kiln is electric: reduction eats the skin that protects the elements, and the "
+             "room is not built for the gas; ask the kiln's maker before trying"));
+  }
+  if (!reduces || build.build.source == HeatSource::electric) {
+    return;
+  }
+  if (build.power_w <= 0) {
+    answer.findings.push_back(look(answer, "fuel", "reduction needs a burner, and its heat is 0"));
+  }
+  if (run.stalls) {
+    answer.findings.push_back(
+        look(answer, "stall",
+             fmt::format(
+                 "in reduction the climb cannot be kept from {} after the start: less gas stays "
+                 "as heat when it is not fully burnt. If it stalls: damper out or gas down until "
+                 "it climbs, then reduce more lightly",
+                 in_words(*run.stalls))));
+  } else if (run.tightest_reduction > 0.85) {
+    answer.findings.push_back(look(
+        answer, "stall",
+        fmt::format("the climb in reduction takes {:.0f} % of what the burner gives: little is "
+                    "left, and a damper too far in will stall it. Then give air until it "
+                    "climbs again",
+                    100 * run.tightest_reduction)));
+  }
+}
+
+void about_limits(Forecast& answer, const FullBuild& build) {
+  const Temperature top = answer.schedule.top;
+  if (build.build.top_limit && top > *build.build.top_limit) {
+    answer.findings.push_back(
+        look(answer, "limit",
+             fmt::format("the top of {} is over the kiln's limit of {}", both_scales(top),
+                         both_scales(*build.build.top_limit))));
+  }
+  const WallMaterial& face = *build.wall.front().material;
+  if (build.wall_known && top > face.limit) {
+    answer.findings.push_back(
+        look(answer, "limit",
+             fmt::format("the wall's hot face, {}, is classed for {} and the top is {}", face.name,
+                         both_scales(face.limit), both_scales(top))));
+  }
+}
+
+/// Fastest fall in °C/h between two temperatures after the heat is off, over a quarter of an hour.
+double fastest_fall(const Forecast& answer, double from, double to) {
+  double fastest = 0;
+  for (std::size_t i = 3; i < answer.curve.size(); ++i) {
+    const Moment& a = answer.curve[i - 3];
+    const Moment& b = answer.curve[i];
+    if (a.at >= answer.off && a.kiln.celsius <= from && b.kiln.celsius >= to) {
+      fastest = std::max(fastest, (a.kiln - b.kiln).kelvin / (b.at - a.at).count());
+    }
+  }
+  return fastest;
+}
+
+void about_cooling(Forecast& answer, bool known) {
+  const WareSummary& ware = answer.schedule.ware;
+  if (!known || !(ware.flat_ware || ware.free_quartz)) {
+    return;
+  }
+  const double quartz = fastest_fall(answer, 620, 540);
+  if (quartz > 80) {
+    answer.findings.push_back(look(
+        answer, "cooling",
+        fmt::format("the kiln falls through 573 °C (1063 °F) at about {}; flat ware and bodies "
+                    "high in quartz want {} at most: keep everything shut",
+                    both_scales(Ramp{quartz}), both_scales(Ramp{60}))));
+  }
+  const double cristobalite = fastest_fall(answer, 270, 190);
+  if (cristobalite > 60) {
+    answer.findings.push_back(look(
+        answer, "cooling",
+        fmt::format("the kiln falls through 226 °C (439 °F) at about {}; cristobalite and flat "
+                    "ware want {} at most",
+                    both_scales(Ramp{cristobalite}), both_scales(Ramp{50}))));
+  }
+}
+
+}  // namespace
+
+void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build, bool known) {
+  if (known) {
+    about_power(answer, build);
+    about_reduction(answer, run, build);
+    about_limits(answer, build);
+    about_cooling(answer, known);
+  }
+}
+
+}  // namespace placer::firing
