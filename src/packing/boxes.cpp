@@ -77,46 +77,61 @@ class FreeGround {
   void copy(const FreeGround& other) { free_ = other.free_; }
 
  private:
-  void offer(const Rect& rect);
-  std::vector<Rect> free_, fresh_, cut_;
+  enum Side { left, right, front, back };
+  void offer(const Rect& rect, Side side);
+  std::vector<Rect> free_, cut_;
+  std::vector<Rect> beside_[4];  ///< free already and touching that side of what is being taken
+  std::vector<Rect> fresh_[4];
 };
 
-void FreeGround::offer(const Rect& rect) {
+// What is left on one side of the taken ground runs along that side, so only a rectangle that
+// touches the same side can hold it.
+void FreeGround::offer(const Rect& rect, Side side) {
   if (rect.width() < kEven || rect.depth() < kEven) return;
-  for (const Rect& other : free_) {
+  for (const Rect& other : beside_[side]) {
     if (holds(other, rect)) return;
   }
-  for (std::size_t i = 0; i < fresh_.size();) {
-    if (holds(fresh_[i], rect)) return;
-    if (holds(rect, fresh_[i])) {
-      fresh_[i] = fresh_.back();
-      fresh_.pop_back();
+  std::vector<Rect>& fresh = fresh_[side];
+  for (std::size_t i = 0; i < fresh.size();) {
+    if (holds(fresh[i], rect)) return;
+    if (holds(rect, fresh[i])) {
+      fresh[i] = fresh.back();
+      fresh.pop_back();
     } else {
       ++i;
     }
   }
-  fresh_.push_back(rect);
+  fresh.push_back(rect);
 }
 
 void FreeGround::take(const Rect& taken) {
-  fresh_.clear();
+  for (int side = 0; side < 4; ++side) {
+    beside_[side].clear();
+    fresh_[side].clear();
+  }
   cut_.clear();
   std::size_t kept = 0;
-  for (std::size_t i = 0; i < free_.size(); ++i) {
-    if (meet(free_[i], taken)) {
-      cut_.push_back(free_[i]);
-    } else {
-      free_[kept++] = free_[i];
+  for (const Rect& r : free_) {
+    if (meet(r, taken)) {
+      cut_.push_back(r);
+      continue;
     }
+    free_[kept++] = r;
+    if (std::abs(r.x1 - taken.x0) < kEven) beside_[left].push_back(r);
+    if (std::abs(r.x0 - taken.x1) < kEven) beside_[right].push_back(r);
+    if (std::abs(r.y1 - taken.y0) < kEven) beside_[front].push_back(r);
+    if (std::abs(r.y0 - taken.y1) < kEven) beside_[back].push_back(r);
   }
   free_.resize(kept);
   for (const Rect& r : cut_) {
-    if (taken.x0 > r.x0) offer({r.x0, r.y0, taken.x0, r.y1});
-    if (taken.x1 < r.x1) offer({taken.x1, r.y0, r.x1, r.y1});
-    if (taken.y0 > r.y0) offer({r.x0, r.y0, r.x1, taken.y0});
-    if (taken.y1 < r.y1) offer({r.x0, taken.y1, r.x1, r.y1});
+    if (taken.x0 > r.x0) offer({r.x0, r.y0, taken.x0, r.y1}, left);
+    if (taken.x1 < r.x1) offer({taken.x1, r.y0, r.x1, r.y1}, right);
+    if (taken.y0 > r.y0) offer({r.x0, r.y0, r.x1, taken.y0}, front);
+    if (taken.y1 < r.y1) offer({r.x0, taken.y1, r.x1, r.y1}, back);
   }
-  free_.insert(free_.end(), fresh_.begin(), fresh_.end());
+  for (const std::vector<Rect>& fresh : fresh_) {
+    free_.insert(free_.end(), fresh.begin(), fresh.end());
+  }
 }
 
 /// Ground that no rectangle may lie on, covered by rectangles (in true coordinates).
@@ -144,7 +159,7 @@ class Cover {
 
 /// A disc by nested rectangles whose corners lie just outside it; a polygon by its own box.
 void Cover::add_obstacle(const Obstacle& obstacle, double clear) {
-  constexpr int kSteps = 6;
+  constexpr int kSteps = 4;
   for (const Ball& ball : obstacle.solid.balls) {
     const double r = ball.r + clear;
     for (int i = 0; i < kSteps; ++i) {
@@ -208,6 +223,15 @@ void Cover::add_rim() {
   }
 }
 
+/// One piece to be set: which, which way it lies (-1 = as it fits best) and by what rule.
+/// Rules: 0 least left over on the tighter side, 1 nearest the front then the left, 2 nearest the
+/// left then the front, 3 and 4 the same from the back and the right.
+struct Step {
+  int kind = 0;
+  int way = -1;
+  int rule = 0;
+};
+
 /// One order of the pieces, set one by one, each where it fits best.
 class BoxSearch {
  public:
@@ -216,9 +240,11 @@ class BoxSearch {
   const std::vector<Pose>& best() const { return best_; }
 
  private:
-  double lay(const std::vector<int>& order, int rule);
-  bool best_spot(int kind, int rule, Rect& spot, double& turn);
-  void shuffle(std::vector<int>& order);
+  double lay(const std::vector<Step>& order, std::size_t from);
+  void keep_marks();
+  bool best_spot(const Step& step, Rect& spot, double& turn);
+  std::size_t shuffle(std::vector<Step>& order);  ///< @return the first step changed
+  void anneal(std::vector<Step> order, std::uint64_t end, const Budget& budget);
 
   const std::vector<Kind>* kinds_;
   std::vector<std::vector<Lying>> ways_;
@@ -226,8 +252,22 @@ class BoxSearch {
   Random random_;
   FreeGround empty_, free_;
   std::vector<int> all_;
+  /// How things stood before step i * kMarkEvery of an order.
+  struct Mark {
+    FreeGround free;
+    std::vector<char> hopeless;
+    std::size_t laid = 0;
+    double value = 0;
+    bool known = false;
+  };
+  static constexpr std::size_t kMarkEvery = 4;
+  std::vector<Mark> marks_, next_marks_;  // of the order in hand, of the one being tried
+  std::vector<char> hopeless_;
+  std::vector<Pose> now_laid_;
   std::vector<Pose> laid_, best_;
   double best_value_ = 0;
+  double least_value_ = 0;
+  std::size_t changed_from_ = 1;
   std::uint64_t work_ = 0;
 };
 
@@ -254,57 +294,93 @@ BoxSearch::BoxSearch(const std::vector<Kind>& kinds, const Scene& scene, std::ui
     const int some = static_cast<int>(std::min<double>(kinds[at(k)].count, room));
     all_.insert(all_.end(), at(some), k);
   }
+  marks_.resize(all_.size() / kMarkEvery + 1);
+  next_marks_.resize(marks_.size());
+  marks_[0].free.copy(empty_);
+  marks_[0].hopeless.assign(kinds.size(), 0);
+  marks_[0].known = true;
 }
 
-/// Rules: 0 least left over on the tighter side, 1 nearest the front then the left, 2 nearest the
-/// left then the front.
-bool BoxSearch::best_spot(int kind, int rule, Rect& spot, double& turn) {
-  double least = std::numeric_limits<double>::infinity();
-  double second = least;
-  for (const Lying& way : ways_[at(kind)]) {
-    const double w = way.width + gap_;
-    const double d = way.depth + gap_;
+bool BoxSearch::best_spot(const Step& step, Rect& spot, double& turn) {
+  constexpr double inf = std::numeric_limits<double>::infinity();
+  double least = inf;
+  double second = inf;
+  const std::vector<Lying>& ways = ways_[at(step.kind)];
+  for (std::size_t k = 0; k < ways.size(); ++k) {
+    if (step.way >= 0 && k != at(step.way) % ways.size()) continue;
+    const double w = ways[k].width + gap_;
+    const double d = ways[k].depth + gap_;
     for (const Rect& r : free_.rects()) {
       const double over_w = r.width() - w;
       const double over_d = r.depth() - d;
       if (over_w < -kEven || over_d < -kEven) continue;
       double first = std::min(over_w, over_d);
       double next = std::max(over_w, over_d);
-      if (rule == 1) {
-        first = r.y0 + d;
-        next = r.x0;
-      } else if (rule == 2) {
-        first = r.x0 + w;
-        next = r.y0;
+      switch (step.rule) {
+        case 1:
+          first = r.y0 + d, next = r.x0;
+          break;
+        case 2:
+          first = r.x0 + w, next = r.y0;
+          break;
+        case 3:
+          first = d - r.y1, next = -r.x1;
+          break;
+        case 4:
+          first = w - r.x1, next = -r.y1;
+          break;
+        default:
+          break;
       }
       if (first > least + kEven || (first > least - kEven && next >= second)) continue;
       least = first;
       second = next;
-      spot = {r.x0, r.y0, r.x0 + w, r.y0 + d};
-      turn = way.turn;
+      spot = step.rule >= 3 ? Rect{r.x1 - w, r.y1 - d, r.x1, r.y1}
+                            : Rect{r.x0, r.y0, r.x0 + w, r.y0 + d};
+      turn = ways[k].turn;
     }
   }
-  work_ += 2 * free_.rects().size() * ways_[at(kind)].size();
-  return least < std::numeric_limits<double>::infinity();
+  work_ += 2 * free_.rects().size() * ways.size();
+  return least < inf;
 }
 
-double BoxSearch::lay(const std::vector<int>& order, int rule) {
-  free_.copy(empty_);
-  laid_.clear();
-  double value = 0;
-  std::vector<char> hopeless(kinds_->size(), 0);
-  for (const int kind : order) {
-    if (hopeless[at(kind)] != 0) continue;
+/// Sets the pieces of `order`, which is the order in hand up to step `from`.
+double BoxSearch::lay(const std::vector<Step>& order, std::size_t from) {
+  std::size_t first = std::min(from / kMarkEvery, marks_.size() - 1);
+  while (first > 0 && !marks_[first].known) --first;
+  free_.copy(marks_[first].free);
+  hopeless_ = marks_[first].hopeless;
+  double value = marks_[first].value;
+  laid_.assign(now_laid_.begin(),
+               now_laid_.begin() + static_cast<std::ptrdiff_t>(marks_[first].laid));
+  for (std::size_t i = first + 1; i < next_marks_.size(); ++i) next_marks_[i].known = false;
+  changed_from_ = first + 1;
+  for (std::size_t i = first * kMarkEvery; i < order.size(); ++i) {
+    if (i % kMarkEvery == 0 && i / kMarkEvery > first) {
+      Mark& mark = next_marks_[i / kMarkEvery];
+      mark.free.copy(free_);
+      mark.hopeless = hopeless_;
+      mark.laid = laid_.size();
+      mark.value = value;
+      mark.known = true;
+    }
+    Step step = order[i];
+    if (hopeless_[at(step.kind)] != 0) continue;
     Rect spot{};
     double turn = 0;
-    if (!best_spot(kind, rule, spot, turn)) {
-      hopeless[at(kind)] = 1;  // room only ever shrinks
-      continue;
+    if (!best_spot(step, spot, turn)) {
+      step.way = -1;
+      if (!best_spot(step, spot, turn)) {
+        hopeless_[at(step.kind)] = 1;  // room only ever shrinks
+        if (std::all_of(hopeless_.begin(), hopeless_.end(), [](char h) { return h != 0; })) break;
+        continue;
+      }
     }
     free_.take(spot);
-    work_ += 30 + 12 * free_.rects().size();
-    laid_.push_back({kind, (spot.x0 + spot.x1 - gap_) / 2, (spot.y0 + spot.y1 - gap_) / 2, turn});
-    value += (*kinds_)[at(kind)].value;
+    work_ += 30 + 6 * free_.rects().size();
+    laid_.push_back(
+        {step.kind, (spot.x0 + spot.x1 - gap_) / 2, (spot.y0 + spot.y1 - gap_) / 2, turn});
+    value += (*kinds_)[at(step.kind)].value;
   }
   if (value > best_value_) {
     best_value_ = value;
@@ -313,44 +389,70 @@ double BoxSearch::lay(const std::vector<int>& order, int rule) {
   return value;
 }
 
-void BoxSearch::shuffle(std::vector<int>& order) {
+/// What was just laid becomes the order in hand.
+void BoxSearch::keep_marks() {
+  for (std::size_t i = changed_from_; i < marks_.size(); ++i) std::swap(marks_[i], next_marks_[i]);
+  now_laid_ = laid_;
+}
+
+std::size_t BoxSearch::shuffle(std::vector<Step>& order) {
   const std::uint64_t n = order.size();
-  const auto a = static_cast<std::ptrdiff_t>(random_.below(n));
-  const auto b = static_cast<std::ptrdiff_t>(random_.below(n));
-  if (random_.uniform() < 0.5) {
-    std::swap(order[static_cast<std::size_t>(a)], order[static_cast<std::size_t>(b)]);
+  const std::uint64_t busy = std::min<std::uint64_t>(n, now_laid_.size() + 4);
+  const std::size_t a = random_.below(busy);
+  const std::size_t b = random_.below(n);
+  const double dice = random_.uniform();
+  if (dice < 0.25) {
+    order[a].way = static_cast<int>(random_.below(3)) - 1;
+    return a;
+  }
+  if (dice < 0.5) {
+    order[a].rule = static_cast<int>(random_.below(5));
+    return a;
+  }
+  const auto low = static_cast<std::ptrdiff_t>(std::min(a, b));
+  const auto high = static_cast<std::ptrdiff_t>(std::max(a, b));
+  if (dice < 0.75) {
+    std::swap(order[a], order[b]);
   } else if (a < b) {
-    std::rotate(order.begin() + a, order.begin() + a + 1, order.begin() + b + 1);
+    std::rotate(order.begin() + low, order.begin() + low + 1, order.begin() + high + 1);
   } else {
-    std::rotate(order.begin() + b, order.begin() + a, order.begin() + a + 1);
+    std::rotate(order.begin() + low, order.begin() + high, order.begin() + high + 1);
+  }
+  return static_cast<std::size_t>(low);
+}
+
+void BoxSearch::anneal(std::vector<Step> order, std::uint64_t end, const Budget& budget) {
+  const std::uint64_t begin = work_;
+  for (std::size_t i = 1; i < marks_.size(); ++i) marks_[i].known = false;
+  now_laid_.clear();
+  double value = lay(order, 0);
+  keep_marks();
+  std::vector<Step> next;
+  while (work_ < end && !budget.stopped()) {
+    const double done = static_cast<double>(work_ - begin) / static_cast<double>(end - begin);
+    const double worse = 0.3 * least_value_ * (1 - done);
+    next = order;
+    std::size_t from = shuffle(next);
+    if (random_.uniform() < 0.3) from = std::min(from, shuffle(next));
+    work_ += 100;
+    const double v = lay(next, from);
+    if (v < value - worse * random_.uniform()) continue;
+    value = v;
+    order.swap(next);
+    keep_marks();
   }
 }
 
 void BoxSearch::search(const Budget& budget) {
   if (all_.empty()) return;
-  for (int round = 0; work_ < budget.steps && !budget.stopped(); ++round) {
-    const int rule = round % 3;
-    std::vector<int> order = all_;
-    if (round >= 3) {
-      for (int i = 0; i < 12; ++i) shuffle(order);
-    }
-    double value = lay(order, rule);
-    int since = 0;
-    while (work_ < budget.steps && since < 400 && !budget.stopped()) {
-      std::vector<int> next = order;
-      shuffle(next);
-      if (random_.uniform() < 0.4) shuffle(next);
-      if (next == order) {
-        ++since;
-        continue;
-      }
-      const double v = lay(next, rule);
-      since = v > value ? 0 : since + 1;
-      if (v >= value || random_.uniform() < 0.002) {
-        value = v;
-        order.swap(next);
-      }
-    }
+  least_value_ = std::numeric_limits<double>::infinity();
+  for (const Kind& kind : *kinds_) least_value_ = std::min(least_value_, kind.value);
+  constexpr int kRules = 2;
+  for (int rule = 0; rule < kRules; ++rule) {
+    std::vector<Step> order;
+    for (const int k : all_) order.push_back({k, -1, rule + 1});
+    const std::uint64_t left = budget.steps - std::min(budget.steps, work_);
+    anneal(order, work_ + left / static_cast<std::uint64_t>(kRules - rule), budget);
   }
 }
 
