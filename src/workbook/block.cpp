@@ -7,6 +7,7 @@
 
 #include "placer/base/words.h"
 #include "workbook/broken_text.h"
+#include "workbook/other_words.h"
 
 namespace placer::workbook {
 
@@ -21,6 +22,19 @@ void Desk::look(std::string code, const TextPos& where, std::string message,
   findings.push_back(
       {Severity::look, std::move(code), std::move(message), where, std::move(suggestion)});
 }
+
+namespace {
+
+/// No other known word is as near.
+bool only_near(const std::string& word, const std::string& near,
+               const std::vector<std::string>& known) {
+  const int apart = letters_apart(lower_case(word), near);
+  return std::ranges::none_of(known, [&](const std::string& other) {
+    return other != near && letters_apart(lower_case(word), other) <= apart;
+  });
+}
+
+}  // namespace
 
 std::string line_of(const TextPos& where) { return fmt::format("line {}", where.line); }
 
@@ -52,7 +66,9 @@ Block::Block(const Node& node, std::string_view place, Desk& desk)
 
 void Block::tell_unknown(const Node& key) {
   const auto known = words_of(place_);
-  const auto near = nearest_word(key.text, known);
+  auto near = own_word(place_, key.text);
+  const bool same_thing = near.has_value();
+  if (!near) near = nearest_word(key.text, known);
   if (near) meant_.push_back(*near);
   if (key.text.empty()) {
     desk_.mistake("word", key.where, "a word is missing before this \":\"");
@@ -67,6 +83,9 @@ void Block::tell_unknown(const Node& key) {
       break;
     }
     if (known.size() <= 8) message += ": the words here are " + listed(known);
+  }
+  if (near && !has(*near) && !key.quoted && (same_thing || only_near(key.text, *near, known))) {
+    desk_.mends.push_back({key.where, *near, message});
   }
   desk_.mistake("word", key.where, std::move(message), near);
 }

@@ -17,12 +17,20 @@
 
 namespace placer::workbook {
 
+/// A word at `where` of which only `word` can be meant.
+struct Mend {
+  TextPos where;
+  std::string word;
+  std::string reason;
+};
+
 /// The desk at which one file is read: what its bare numbers mean, and what was found so far.
 struct Desk {
   std::string file;
   UsualUnits units;
   std::vector<Finding> findings;
   std::vector<Reading> readings;
+  std::vector<Mend> mends;
 
   void mistake(std::string code, const TextPos& where, std::string message,
                std::optional<std::string> suggestion = std::nullopt);

@@ -28,6 +28,9 @@ struct Draft {
   bool glazes_listed = false;
 };
 
+Draft empty_draft(const Library& library, long long now);
+/// Everything in the file, with its findings at the desk.
+void read_parts(const Node& root, Draft& draft);
 /// The usual units; told before anything else is read.
 void read_units(Block& root, Draft& draft);
 void read_kiln(Block& root, Draft& draft);
@@ -42,6 +45,8 @@ void read_firings(Block& root, Draft& draft);
 void read_rules(Block& root, Draft& draft);
 /// After clays, glazes and firings.
 void read_pieces(Block& root, Draft& draft);
+/// "from FILE.csv": the table beside the studio file, a map for each piece.
+std::vector<Node> pieces_from_table(const Node& value, Draft& draft);
 void read_piece(const Node& node, Stage usual_stage, Draft& draft);
 
 /// What cannot be in the world although every value can be read. After everything else.

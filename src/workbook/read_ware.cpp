@@ -266,7 +266,12 @@ void read_glazes(Block& root, Draft& draft) {
 void read_pieces(Block& root, Draft& draft) {
   const auto measured = root.choice("measured");
   const Stage usual = measured ? kStages[*measured] : Stage::fired;
-  for (const Node* node : root.blocks("pieces")) read_piece(*node, usual, draft);
+  const Node* list = root.find("pieces");
+  if (list != nullptr && list->kind == Node::Kind::scalar) {
+    for (const Node& node : pieces_from_table(*list, draft)) read_piece(node, usual, draft);
+  } else {
+    for (const Node* node : root.blocks("pieces")) read_piece(*node, usual, draft);
+  }
   std::vector<Named> names;
   for (const PieceKind& piece : draft.studio.batch.pieces) {
     names.push_back({piece.name, piece.where});

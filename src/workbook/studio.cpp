@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <stdexcept>
+#include <tuple>
 
 #include "placer/base/words.h"
 #include "placer/firing/clock.h"
@@ -44,9 +45,15 @@ void read_zone(Block& root, Draft& draft) {
   }
 }
 
-bool by_place(const Finding& a, const Finding& b) {
-  return std::pair{a.where.line, a.where.column} < std::pair{b.where.line, b.where.column};
+/// In file order; what stands in a table beside the file comes after the file itself.
+auto by_place(const std::string& file) {
+  return [file](const Finding& a, const Finding& b) {
+    return std::tuple{a.where.file != file, a.where.file, a.where.line, a.where.column} <
+           std::tuple{b.where.file != file, b.where.file, b.where.line, b.where.column};
+  };
 }
+
+}  // namespace
 
 void read_parts(const Node& root_node, Draft& draft) {
   Block root{root_node, "", draft.desk};
@@ -69,8 +76,6 @@ void read_parts(const Node& root_node, Draft& draft) {
   }
   tell_nonsense(draft);
 }
-
-}  // namespace
 
 void read_units(Block& root, Draft& draft) {
   const auto given = root.text("units");
@@ -132,10 +137,14 @@ std::optional<int> index_of(const Named& name, const std::vector<std::string>& k
   return std::nullopt;
 }
 
+Draft empty_draft(const Library& library, long long now) {
+  return Draft{{}, {}, library, now, {}, {}, false, {}, {}, {}, {}, {}, false};
+}
+
 StudioResult read_studio(std::string_view text, const std::string& file, const Library& library,
                          long long now) {
   const Tree tree = read_tree(text, file);
-  Draft draft{{}, {}, library, now, {}, {}, false, {}, {}, {}, {}, {}, false};
+  Draft draft = empty_draft(library, now);
   draft.studio.file = file;
   draft.desk.file = file;
   draft.desk.findings = tree.findings;
@@ -148,7 +157,7 @@ StudioResult read_studio(std::string_view text, const std::string& file, const L
                        "this file says nothing: placer begin writes one to start from");
   }
   StudioResult result;
-  std::ranges::stable_sort(draft.desk.findings, by_place);
+  std::ranges::stable_sort(draft.desk.findings, by_place(file));
   result.findings = std::move(draft.desk.findings);
   if (!has_mistakes(result.findings)) {
     draft.studio.readings = std::move(draft.desk.readings);

@@ -19,9 +19,9 @@ struct Edit {
   std::string reason;  ///< "no such word for a piece", ...
 };
 
-/// Words misspelt with a single near word, words of older versions of the file, a missing first
-/// line. Never a number, never a name. Empty when there is nothing to mend or the text cannot be
-/// read at all.
+/// Words misspelt with a single near word, words of others for the same thing ("diameter"), a
+/// missing first line. Never a number, never a name. Empty when there is nothing to mend or the text
+/// cannot be read at all.
 std::vector<Edit> edits_for(std::string_view text, const std::string& file);
 
 /// The text with the edits made.
