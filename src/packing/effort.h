@@ -1,9 +1,10 @@
 /// @file effort.h
-/// How long a search may go on, counted in steps.
+/// How long a search may go on, counted in steps, and how two searches share two threads.
 #pragma once
 
 #include <cstdint>
 #include <functional>
+#include <thread>
 
 #include "placer/packing/packing.h"
 
@@ -16,5 +17,18 @@ struct Budget {
   std::function<bool()> stop;
   bool stopped() const { return stop && stop(); }
 };
+
+/// Both, at once if there are threads for it. Neither may look at what the other does, so that the
+/// answer is the same either way; neither may throw.
+template <class First, class Second>
+void both(int threads, First first, Second second) {
+  if (threads < 2) {
+    first();
+    second();
+    return;
+  }
+  const std::jthread other{second};
+  first();
+}
 
 }  // namespace placer::packing

@@ -1,5 +1,7 @@
 #include "packing/equal.h"
 
+#include <atomic>
+
 #include "packing/hop.h"
 
 namespace placer::packing {
@@ -55,12 +57,30 @@ bool Settling::settle(const std::vector<Pose>& known, int target, std::uint64_t 
 
 std::vector<Pose> more_pieces(const std::vector<Kind>& kinds, const Scene& scene,
                               std::vector<Pose> seed, int known_most, const Budget& budget) {
-  Settling settling{kinds, scene, budget.seed + 1};
-  while (static_cast<int>(seed.size()) < known_most && settling.work() < budget.steps &&
-         !budget.stopped()) {
+  Settling first{kinds, scene, 2 * budget.seed + 1};
+  Settling second{kinds, scene, 2 * budget.seed + 2};
+  std::uint64_t spent = 0;
+  while (static_cast<int>(seed.size()) < known_most && spent < budget.steps && !budget.stopped()) {
     const int target = static_cast<int>(seed.size()) + 1;
-    if (!settling.settle(seed, target, budget.steps - settling.work(), budget)) break;
-    seed = settling.poses();
+    const std::uint64_t half = (budget.steps - spent) / 2;
+    const std::uint64_t before_first = first.work();
+    const std::uint64_t before_second = second.work();
+    std::atomic<bool> first_has_it{false};
+    bool second_has_it = false;
+    Budget second_budget = budget;
+    second_budget.stop = [&] { return first_has_it.load() || budget.stopped(); };
+    both(
+        budget.threads, [&] { first_has_it = first.settle(seed, target, half, budget); },
+        [&] { second_has_it = second.settle(seed, target, half, second_budget); });
+    spent += first.work() - before_first;
+    if (first_has_it) {  // whatever the second did does not count
+      seed = first.poses();
+      second = Settling{kinds, scene, 2 * budget.seed + 2 + 7919 * seed.size()};
+      continue;
+    }
+    spent += second.work() - before_second;
+    if (!second_has_it) break;
+    seed = second.poses();
   }
   return seed;
 }

@@ -24,8 +24,11 @@ class Spreading {
     return (*scenes_)[std::min(region, scenes_->size() - 1)];
   }
   std::uint64_t fair_share() const;
-  std::vector<Pose> fill_one(std::size_t region, std::uint64_t steps);
-  bool work_over(std::size_t region, std::vector<int>& pool, std::uint64_t steps);
+  double regions_needed() const;
+  std::vector<Pose> fill_one(std::size_t region, const std::vector<int>& supply, std::uint64_t seed,
+                             std::uint64_t steps, std::uint64_t& spent) const;
+  void work_over(std::size_t first, std::vector<int>& pool, std::uint64_t seed, std::uint64_t steps,
+                 std::uint64_t& spent);
   std::uint64_t next_seed() { return budget_.seed * 1'000'003 + ++seeds_; }
 
   std::vector<Kind> kinds_;
@@ -48,47 +51,87 @@ Spreading::Spreading(std::vector<Kind> kinds, const std::vector<Scene>& scenes,
   }
 }
 
-/// Of the steps for filling, what one region may use: by the room it has of the room still needed.
-std::uint64_t Spreading::fair_share() const {
+double Spreading::regions_needed() const {
   double need = 0;
   for (std::size_t k = 0; k < kinds_.size(); ++k) {
     need += left_[k] * room_of(kinds_[k], (*scenes_)[0].gap);
   }
-  const double part = std::min(1.0, scene(regions_.size()).area / std::max(need, 1.0));
+  return need / std::max(scene(regions_.size()).area, 1.0);
+}
+
+/// Of the steps for filling, what one region may use: by the room it has of the room still needed.
+std::uint64_t Spreading::fair_share() const {
+  const double part = std::min(1.0, 1 / std::max(regions_needed(), 0.01));
   const auto whole = static_cast<double>(budget_.steps) * 0.6 - static_cast<double>(spent_);
   return static_cast<std::uint64_t>(std::max(0.0, whole * part * 0.85));
 }
 
-std::vector<Pose> Spreading::fill_one(std::size_t region, std::uint64_t steps) {
-  Mixing mixing{kinds_, scene(region), next_seed()};
-  mixing.start({}, left_);
+std::vector<Pose> Spreading::fill_one(std::size_t region, const std::vector<int>& supply,
+                                      std::uint64_t seed, std::uint64_t steps,
+                                      std::uint64_t& spent) const {
+  Mixing mixing{kinds_, scene(region), seed};
+  mixing.start({}, supply);
   mixing.fill(std::max<std::uint64_t>(steps, 1'000'000));
   mixing.improve(steps, budget_);
-  spent_ += mixing.work();
+  spent = mixing.work();
   return mixing.best();
 }
 
+bool none(const std::vector<int>& supply) {
+  return std::all_of(supply.begin(), supply.end(), [](int n) { return n == 0; });
+}
+
+/// Every kind dealt out in two; odd ones go to each side by turns.
+std::vector<int> dealt(const std::vector<int>& supply, int side) {
+  std::vector<int> part;
+  int turn = side;
+  for (const int n : supply) {
+    part.push_back(n / 2 + (n % 2 == 1 && turn % 2 == 0 ? 1 : 0));
+    if (n % 2 == 1) ++turn;
+  }
+  return part;
+}
+
+/// Two regions at a time, each from half of what is left, while there is plenty.
 void Spreading::fill() {
-  while (std::any_of(left_.begin(), left_.end(), [](int n) { return n > 0; })) {
+  while (!none(left_)) {
     const std::size_t region = regions_.size();
-    std::vector<Pose> poses = fill_one(region, fair_share());
-    if (poses.empty() && region + 1 >= scenes_->size()) return;  // the rest fits nowhere
-    for (const Pose& pose : poses) --left_[at(pose.kind)];
-    regions_.push_back(std::move(poses));
+    const std::uint64_t steps = fair_share();
+    const std::uint64_t seeds[2] = {next_seed(), next_seed()};
+    std::vector<Pose> poses[2];
+    std::uint64_t spent[2] = {0, 0};
+    if (regions_needed() > 3) {
+      both(
+          budget_.threads,
+          [&] { poses[0] = fill_one(region, dealt(left_, 0), seeds[0], steps, spent[0]); },
+          [&] { poses[1] = fill_one(region + 1, dealt(left_, 1), seeds[1], steps, spent[1]); });
+    } else {
+      poses[0] = fill_one(region, left_, seeds[0], steps, spent[0]);
+    }
+    spent_ += spent[0] + spent[1];
+    if (poses[0].empty() && poses[1].empty() && region + 1 >= scenes_->size()) return;
+    for (std::vector<Pose>& found : poses) {
+      if (&found == &poses[1] && found.empty()) continue;
+      for (const Pose& pose : found) --left_[at(pose.kind)];
+      regions_.push_back(std::move(found));
+    }
   }
 }
 
-/// Exchanges between one region and the pool. @return true when the pool has shrunk to nothing
-bool Spreading::work_over(std::size_t region, std::vector<int>& pool, std::uint64_t steps) {
-  Mixing mixing{kinds_, scene(region), next_seed()};
-  mixing.start(regions_[region], pool);
-  mixing.fill(steps);
-  mixing.improve(steps, budget_);
-  spent_ += mixing.work();
-  for (const Pose& pose : regions_[region]) ++pool[at(pose.kind)];
-  regions_[region] = mixing.best();
-  for (const Pose& pose : regions_[region]) --pool[at(pose.kind)];
-  return std::all_of(pool.begin(), pool.end(), [](int n) { return n == 0; });
+/// Exchanges between every second region, from `first` down, and one half of the pool.
+void Spreading::work_over(std::size_t first, std::vector<int>& pool, std::uint64_t seed,
+                          std::uint64_t steps, std::uint64_t& spent) {
+  for (std::size_t r = first; r < regions_.size() && !none(pool); r -= 2) {
+    Mixing mixing{kinds_, scene(r), seed + r};
+    mixing.start(regions_[r], pool);
+    mixing.fill(steps);
+    mixing.improve(steps, budget_);
+    spent += mixing.work();
+    for (const Pose& pose : regions_[r]) ++pool[at(pose.kind)];
+    regions_[r] = mixing.best();
+    for (const Pose& pose : regions_[r]) --pool[at(pose.kind)];
+    if (r < 2 || budget_.stopped()) break;
+  }
 }
 
 /// The last region's pieces are offered to all the others, again and again.
@@ -100,22 +143,33 @@ void Spreading::concentrate() {
     const std::size_t others = regions_.size() - 1;
     const std::uint64_t steps =
         std::max<std::uint64_t>((budget_.steps - spent_) / (3 * others), 2'000'000);
-    bool emptied = false;
-    for (std::size_t r = others; r-- > 0 && spent_ < budget_.steps && !emptied;) {
-      emptied = work_over(r, pool, steps);
+    std::vector<int> halves[2] = {dealt(pool, 0), dealt(pool, 1)};
+    if (others == 1) halves[0] = pool;
+    const std::uint64_t seeds[2] = {next_seed(), next_seed()};
+    std::uint64_t spent[2] = {0, 0};
+    both(
+        budget_.threads, [&] { work_over(others - 1, halves[0], seeds[0], steps, spent[0]); },
+        [&] {
+          if (others > 1) work_over(others - 2, halves[1], seeds[1], steps, spent[1]);
+        });
+    spent_ += spent[0] + spent[1] + 1;
+    pool = halves[0];
+    if (others > 1) {
+      for (std::size_t k = 0; k < pool.size(); ++k) pool[k] += halves[1][k];
     }
-    if (emptied) {
+    if (none(pool)) {
       regions_.pop_back();
       continue;
     }
     // What is left over must stand on the last region again.
-    left_ = pool;
-    std::vector<Pose> last = fill_one(others, steps);
+    std::uint64_t again = 0;
+    std::vector<Pose> last = fill_one(others, pool, next_seed(), steps, again);
+    spent_ += again;
     for (const Pose& pose : last) --pool[at(pose.kind)];
-    if (std::any_of(pool.begin(), pool.end(), [](int n) { return n > 0; })) {
-      regions_ = before;
-    } else {
+    if (none(pool)) {
       regions_.back() = std::move(last);
+    } else {
+      regions_ = before;
     }
   }
 }

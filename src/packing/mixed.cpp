@@ -192,20 +192,41 @@ void Mixing::improve(std::uint64_t end, const Budget& budget) {
   }
 }
 
+namespace {
+
+std::vector<int> supply_less(const std::vector<Kind>& kinds, const std::vector<Pose>& taken) {
+  std::vector<int> left;
+  for (const Kind& kind : kinds) left.push_back(kind.count);
+  for (const Pose& pose : taken) --left[at(pose.kind)];
+  return left;
+}
+
+}  // namespace
+
 std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
                              const std::vector<Pose>& seed, const Budget& budget) {
-  std::vector<int> supply;
-  for (const Kind& kind : kinds) supply.push_back(kind.count);
-  Mixing mixing{kinds, scene, budget.seed + 1};
-  mixing.start({}, supply);
-  mixing.fill(budget.steps);
-  if (mixing.value() < value_of(kinds, seed)) {
-    for (const Pose& pose : seed) --supply[at(pose.kind)];
-    mixing.start(seed, supply);
-    mixing.fill(budget.steps);
+  constexpr std::uint64_t kRounds = 3;
+  Mixing lanes[2] = {{kinds, scene, 2 * budget.seed + 1}, {kinds, scene, 2 * budget.seed + 2}};
+  std::vector<Pose> best = seed;
+  for (std::uint64_t round = 0; round < kRounds && !budget.stopped(); ++round) {
+    const auto work = [&](Mixing& lane) {
+      const std::uint64_t end = budget.steps * (round + 1) / (2 * kRounds);
+      const bool afresh = round == 0;
+      if (afresh) {
+        lane.start({}, supply_less(kinds, {}));
+        lane.fill(end);
+      }
+      if (lane.value() < value_of(kinds, best)) lane.start(best, supply_less(kinds, best));
+      if (lane.work() < end) lane.fill(end);
+      lane.improve(end, budget);
+    };
+    both(
+        budget.threads, [&] { work(lanes[0]); }, [&] { work(lanes[1]); });
+    for (const Mixing& lane : lanes) {
+      if (lane.value() > value_of(kinds, best)) best = lane.best();
+    }
   }
-  mixing.improve(budget.steps, budget);
-  return mixing.best();
+  return best;
 }
 
 }  // namespace placer::packing
