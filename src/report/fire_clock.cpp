@@ -17,13 +17,18 @@ std::optional<long long> start_of(const firing::Forecast& forecast) {
 }  // namespace
 
 FireClock::FireClock(const Subject& subject, const firing::Forecast& forecast)
-    : start_{start_of(forecast)}, zone_{firing::Zone::named(subject.zone)} {}
+    : FireClock{subject.zone, forecast} {}
 
-firing::LocalTime FireClock::local(Hours at) const {
+FireClock::FireClock(const std::string& zone, const firing::Forecast& forecast)
+    : start_{start_of(forecast)}, zone_{firing::Zone::named(zone)} {}
+
+std::optional<long long> FireClock::instant(Hours at) const {
+  if (!start_) return std::nullopt;
   // To the nearest minute, as everything else on the sheet.
-  const long long minutes = std::llround(at.count() * 60);
-  return zone_.local(start_.value_or(0) + 60 * minutes);
+  return *start_ + 60 * std::llround(at.count() * 60);
 }
+
+firing::LocalTime FireClock::local(Hours at) const { return zone_.local(instant(at).value_or(0)); }
 
 std::string FireClock::elapsed(Hours at) const { return "+" + hours_text(at); }
 

@@ -14,8 +14,11 @@ namespace placer::report {
 class FireClock {
  public:
   FireClock(const Subject& subject, const firing::Forecast& forecast);
+  FireClock(const std::string& zone, const firing::Forecast& forecast);
 
   bool knows_start() const { return start_.has_value(); }
+  /// Seconds since 1970 UTC, to the minute; none when no start is known.
+  std::optional<long long> instant(Hours at) const;
   std::string elapsed(Hours at) const;   ///< "+7 h 50"
   std::string day_time(Hours at) const;  ///< "Tue 14:20", "" when no start is known
   std::string clock(Hours at) const;     ///< "14:20", likewise

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "placer/firing/cone.h"
 #include "placer/firing/forecast.h"
 #include "placer/model/batch.h"
 #include "placer/model/load_plan.h"
@@ -50,5 +51,26 @@ std::string diary_ics(const Subject& subject);
 
 std::string plan_text(const Subject& subject);  ///< what `placer load` prints
 std::string firing_text(const firing::Forecast& forecast, const std::string& zone);
+
+/// All firings of the plan one after another, each under its name.
+std::string firings_text(const Subject& subject);
+/// The first firing's answer, with all of them under "firings".
+std::string firings_json(const Subject& subject);
+
+/// When a cone bends at a rate: its own kind first, the other kinds, the superseded and the Seger
+/// figures of that name beside it, each called what it is.
+/// @throws std::invalid_argument if the rate is not positive and finite.
+std::string cone_text(const firing::ConeTable& table, const firing::Cone& cone, Ramp rate);
+std::string cone_json(const firing::ConeTable& table, const firing::Cone& cone, Ramp rate);
+/// Which cone a plain ramp to a temperature brings down, and those near it, the nearest first.
+std::string cones_at_text(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
+                          Ramp rate);
+std::string cones_at_json(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
+                          Ramp rate);
+
+/// JSON Schemas (draft 2020-12) of the JSON answers above, as shipped in the program.
+std::vector<std::string> answer_schemas();  ///< "check", "cone", "firing", "load"
+/// @throws std::invalid_argument if there is no such answer, naming those that there are.
+std::string answer_schema(const std::string& answer);
 
 }  // namespace placer::report

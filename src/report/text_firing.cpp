@@ -1,0 +1,156 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "placer/report/report.h"
+#include "report/fire_clock.h"
+#include "report/text_curve.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+constexpr int kWide = 96;
+
+std::string target_text(const firing::Wish& wish) {
+  if (const auto* cone = std::get_if<std::string>(&wish.target.end)) {
+    return fmt::format("cone {} ({})", *cone, firing::to_string(wish.target.cone_kind));
+  }
+  return both_degrees(std::get<Temperature>(wish.target.end));
+}
+
+std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
+  const firing::Schedule& schedule = forecast.schedule;
+  std::string text = fmt::format(
+      "{} firing to {}, {}, profile {}\n",
+      schedule.wish.kind == firing::Kind::bisque ? "Bisque" : "Glaze", target_text(schedule.wish),
+      schedule.wish.atmosphere == firing::Atmosphere::reduction ? "reduction" : "oxidation",
+      schedule.profile);
+  text += fmt::format("Top {}, the last 100 °C at {}\n", both_degrees(schedule.top),
+                      rate_text(schedule.final_rate));
+  text += clock.knows_start() ? "Start " + clock.start_words() + "\n"
+                              : "Start not set: write start: tomorrow 6:30 in the studio file for "
+                                "clock times\n";
+  return text;
+}
+
+std::string how_fast(const firing::TimedSegment& step) {
+  if (step.segment.natural) return "as it falls";
+  return rate_text(step.segment.rate);
+}
+
+std::string when(const FireClock& clock, Hours at) {
+  return clock.knows_start() ? fmt::format("{} {}", clock.day_time(at), clock.elapsed(at))
+                             : clock.elapsed(at);
+}
+
+void add_notes(std::string& text, const std::vector<std::string>& notes, const char* mark) {
+  for (const std::string& note : notes) {
+    const char* lead = mark;
+    for (const std::string& line : wrapped_lines(note, kWide - 7)) {
+      text += fmt::format("     {} {}\n", lead, line);
+      lead = " ";
+    }
+  }
+}
+
+/// One line a step, and what to do below it.
+std::string steps_text(const firing::Forecast& forecast, const FireClock& clock) {
+  const auto row = [](const std::string& number, const std::string& stage, const std::string& to,
+                      const std::string& rate, const std::string& hold, const std::string& from) {
+    return fmt::format("{} {} {} {} {} {}\n", padded(number, 3), padded(stage, 26), padded(to, 18),
+                       padded(rate, 19), padded(hold, 9), from);
+  };
+  std::string text = row("", "stage", "to", "how fast", "hold", "begins");
+  int number = 1;
+  for (const firing::TimedSegment& step : forecast.steps) {
+    const std::string hold = step.segment.hold.count() > 0 ? hours_text(step.segment.hold) : "-";
+    text += row(std::to_string(number++), step.segment.stage, both_degrees(step.segment.target),
+                how_fast(step), hold, when(clock, step.starts));
+    add_notes(text, step.segment.notes, "-");
+    add_notes(text, step.segment.cautions, "!");
+  }
+  return text;
+}
+
+std::string ends_text(const firing::Forecast& forecast, const FireClock& clock) {
+  std::string text;
+  const auto line = [&](const std::string& what, Hours at) {
+    text += fmt::format("{}{}\n", padded(what, 34), when(clock, at));
+  };
+  line("Heat off", forecast.off);
+  line("Earliest opening, under 100 °C", forecast.earliest_opening);
+  line("Cool enough to unload, under 60 °C", forecast.unload);
+  if (!forecast.cone.empty()) {
+    text += fmt::format("Brings down cone {}: {}\n", forecast.cone, forecast.cone_band);
+  } else if (!forecast.cone_band.empty()) {
+    text += fmt::format("Cone: {}\n", forecast.cone_band);
+  }
+  if (forecast.energy) {
+    text += fmt::format("Energy about {:.0f} kWh, ± {:.0f} %", forecast.energy->kwh,
+                        forecast.energy_band * 100);
+    if (forecast.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast.fuel_kg);
+    if (forecast.cost) text += fmt::format("; cost about {:.2f}", *forecast.cost);
+    text += "\n";
+  }
+  return text;
+}
+
+std::string list(const std::string& heading, const std::vector<std::string>& items) {
+  if (items.empty()) return "";
+  std::string text = "\n" + heading + "\n";
+  for (const std::string& item : items) {
+    const char* lead = "-";
+    for (const std::string& line : wrapped_lines(item, kWide - 4)) {
+      text += fmt::format("  {} {}\n", lead, line);
+      lead = " ";
+    }
+  }
+  return text;
+}
+
+std::vector<std::string> cautions_of(const firing::Forecast& forecast) {
+  std::vector<std::string> all = forecast.cautions;
+  for (const std::string& caution : forecast.schedule.cautions) {
+    if (std::find(all.begin(), all.end(), caution) == all.end()) all.push_back(caution);
+  }
+  return all;
+}
+
+std::vector<std::string> messages_of(const std::vector<Finding>& findings) {
+  std::vector<std::string> all;
+  for (const Finding& finding : findings) {
+    all.push_back(finding.message + (finding.suggestion ? " " + *finding.suggestion : ""));
+  }
+  return all;
+}
+
+}  // namespace
+
+std::string firing_text(const firing::Forecast& forecast, const std::string& zone) {
+  const FireClock clock{zone, forecast};
+  std::string text = headline(forecast, clock);
+  if (forecast.steps.empty()) {
+    return text + list("This firing cannot be planned as asked:", messages_of(forecast.findings));
+  }
+  text += "\n" + steps_text(forecast, clock) + "\n" + curve_text(forecast) + "\n" +
+          ends_text(forecast, clock);
+  text += list("Look at:", messages_of(forecast.findings));
+  text += list("Why so:", forecast.schedule.remarks);
+  text += list("Mind:", cautions_of(forecast));
+  return text +
+         "\nThis advises; the kiln's own controls, its manual and your local rules decide.\n";
+}
+
+std::string firings_text(const Subject& subject) {
+  std::string text;
+  for (std::size_t i = 0; i < subject.forecasts.size(); ++i) {
+    text += fmt::format("{}== {} (plan {}) ==\n", i > 0 ? "\n" : "", firing_name(subject, i),
+                        subject.plan.name);
+    text += firing_text(subject.forecasts[i], subject.zone);
+  }
+  return text + "\nNext: placer print\n";
+}
+
+}  // namespace placer::report

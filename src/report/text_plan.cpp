@@ -1,0 +1,163 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "placer/report/report.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+constexpr int kWide = 96;  ///< columns of the terminal that the text is made for
+
+const std::string& name_of(const Subject& subject, int piece) {
+  return subject.batch.pieces.at(static_cast<std::size_t>(piece)).name;
+}
+
+/// "Mug 12, Tall jug 1": in the order in which they first appear on the shelf.
+std::string pieces_text(const Subject& subject, const Level& level) {
+  std::vector<std::pair<int, int>> counts;
+  for (const PlacedPiece& placed : level.pieces) {
+    for (const int kind : kinds_of(placed)) {
+      const auto known = std::find_if(counts.begin(), counts.end(),
+                                      [&](const auto& one) { return one.first == kind; });
+      if (known == counts.end()) {
+        counts.emplace_back(kind, 1);
+      } else {
+        ++known->second;
+      }
+    }
+  }
+  std::string text;
+  for (const auto& [kind, count] : counts) {
+    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", name_of(subject, kind), count);
+  }
+  return text.empty() ? "nothing" : text;
+}
+
+std::string tallest_name(const Subject& subject, const Level& level) {
+  const auto tallest = std::max_element(
+      level.pieces.begin(), level.pieces.end(),
+      [](const PlacedPiece& a, const PlacedPiece& b) { return a.height < b.height; });
+  return tallest == level.pieces.end() ? "" : name_of(subject, tallest->piece);
+}
+
+std::string room_text(const Subject& subject, const KilnLoad& load, const Level& level) {
+  const std::string tallest = tallest_name(subject, level);
+  const std::string over = tallest.empty() ? "" : " over the " + tallest;
+  const std::string air = length_text(level.air, subject.inches);
+  if (open_above(load, level)) return fmt::format("open above, {} free{}", air, over);
+  return fmt::format("posts {}, {}{}", posts_text(subject, level.posts), air, over);
+}
+
+std::string level_text(const Subject& subject, const KilnLoad& load, const Level& level,
+                       int name_width) {
+  const std::string head = "  " + padded(shelf_name(subject, level), name_width) + "  ";
+  const int indent = columns(head);
+  std::string pieces = pieces_text(subject, level);
+  if (!level.pattern.empty()) pieces += fmt::format(" ({})", level.pattern);
+  std::string text;
+  for (const std::string& line : wrapped_lines(pieces, kWide - indent)) {
+    text +=
+        (text.empty() ? head : std::string(static_cast<std::size_t>(indent), ' ')) + line + "\n";
+  }
+  for (const std::string& line : wrapped_lines(room_text(subject, load, level), kWide - indent)) {
+    text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
+  }
+  return text;
+}
+
+/// From the top down, as one sees the kiln from the side; columns one after another.
+std::string load_text(const Subject& subject, std::size_t index) {
+  const KilnLoad& load = subject.plan.firings.at(index);
+  std::string text = fmt::format(
+      "\n{}: {} on {}, {}\n", firing_name(subject, index), count_text(pieces_in(load), "piece"),
+      count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware));
+  int name_width = 0;
+  std::vector<const Level*> levels;
+  for (const Level& level : load.levels) {
+    levels.push_back(&level);
+    name_width = std::max(name_width, columns(shelf_name(subject, level)));
+  }
+  std::stable_sort(levels.begin(), levels.end(), [](const Level* a, const Level* b) {
+    return a->column != b->column ? a->column < b->column : a->level > b->level;
+  });
+  for (const Level* level : levels) text += level_text(subject, load, *level, name_width);
+  if (!load.floor_posts.empty()) {
+    text += fmt::format("  {}  feet {}\n", padded("floor", name_width),
+                        posts_text(subject, load.floor_posts));
+  }
+  return text;
+}
+
+std::string left_out_text(const Subject& subject) {
+  std::string text;
+  for (const LeftOut& out : subject.plan.left_out) {
+    const std::string& load = subject.batch.loads.at(static_cast<std::size_t>(out.load)).name;
+    const std::string sentence = fmt::format("Left out of {}: {} {}. {}   placer why \"{}\"", load,
+                                             name_of(subject, out.piece), out.count, out.reason,
+                                             name_of(subject, out.piece));
+    for (const std::string& line : wrapped_lines(sentence, kWide)) text += line + "\n";
+  }
+  return text;
+}
+
+std::string sentences(const std::vector<std::string>& all) {
+  std::string text;
+  for (const std::string& sentence : all) {
+    for (const std::string& line : wrapped_lines(sentence, kWide)) text += line + "\n";
+  }
+  return text;
+}
+
+/// "Plan OAK-17: 25 of 27 pieces, 2 firings, 3 + 4 shelves".
+std::string headline(const Subject& subject) {
+  int set = 0;
+  int asked = 0;
+  for (const KilnLoad& load : subject.plan.firings) set += pieces_in(load);
+  for (const LeftOut& out : subject.plan.left_out) asked += out.count;
+  asked += set;
+  const int firings = static_cast<int>(subject.plan.firings.size());
+  // A piece that is fired twice is set twice: say so by counting settings, not pots.
+  const bool twice = subject.batch.loads.size() > 1;
+  const std::string what = twice ? "settings of a piece" : "pieces";
+  return fmt::format("Plan {}: {} of {} {} in {}\n", subject.plan.name, set, asked, what,
+                     count_text(firings, "firing"));
+}
+
+std::string to_buy(const Subject& subject) {
+  std::vector<std::string> lacking;
+  for (const FurnitureUse& use : subject.plan.shelves) {
+    if (use.needed <= use.owned) continue;
+    lacking.push_back(
+        fmt::format("{} of {}", count_text(use.needed - use.owned, "shelf"),
+                    subject.batch.kiln.shelves.at(static_cast<std::size_t>(use.kind)).name));
+  }
+  for (const FurnitureUse& use : subject.plan.posts) {
+    if (use.needed <= use.owned) continue;
+    const Length height = subject.batch.kiln.posts.at(static_cast<std::size_t>(use.kind)).height;
+    lacking.push_back(fmt::format("{} of {}", count_text(use.needed - use.owned, "post"),
+                                  length_text(height, subject.inches)));
+  }
+  return lacking.empty() ? "" : "Still to get: " + joined(lacking) + "\n";
+}
+
+}  // namespace
+
+std::string plan_text(const Subject& subject) {
+  std::string text = headline(subject);
+  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) text += load_text(subject, i);
+  const std::string missing = left_out_text(subject);
+  if (!missing.empty()) text += "\n" + missing;
+  std::vector<std::string> remarks;
+  for (const Ungranted& wish : subject.plan.ungranted) {
+    remarks.push_back(
+        fmt::format("{}, wish \"{}\": {}", name_of(subject, wish.piece), wish.wish, wish.reason));
+  }
+  remarks.insert(remarks.end(), subject.plan.remarks.begin(), subject.plan.remarks.end());
+  const std::string notes = sentences(remarks) + to_buy(subject);
+  if (!notes.empty()) text += "\n" + notes;
+  return text + "\nNext: placer print\n";
+}
+
+}  // namespace placer::report
