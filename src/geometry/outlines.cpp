@@ -15,16 +15,30 @@ namespace {
 using plane::cross;
 using Ring = std::vector<Point>;
 
-// A polygon in the circle, its chords leaving the arc by at most `sagitta`. The number of sides is
-// a multiple of four, so that the corners on the axes belong to it.
-Outline chords(const Disc& disc, double sagitta) {
+// Sides of a polygon that leaves a circle by at most `sagitta`, inside or out: a multiple of four,
+// so that it touches the circle on the axes.
+int sides_of(const Disc& disc, double sagitta) {
   if (!(sagitta > 0)) throw std::invalid_argument{"the sagitta of a chord must be positive"};
-  const double cosine = std::clamp(1 - sagitta / disc.radius, 0.0, 1.0);
-  const double half_step = std::max(std::acos(cosine), 1e-3);
-  const int quarter = std::max(2, static_cast<int>(std::ceil(std::numbers::pi / 4 / half_step)));
+  // A chord leaves by r (1 - cos h), a tangent by r (1/cos h - 1): a little more.
+  const double half_step = std::max(std::acos(1 / (1 + sagitta / disc.radius)), 1e-3);
+  return 4 * std::max(2, static_cast<int>(std::ceil(std::numbers::pi / 4 / half_step)));
+}
+
+Outline chords(const Disc& disc, double sagitta) {
+  const int sides = sides_of(disc, sagitta);
   Outline outline;
-  for (int i = 0; i < 4 * quarter; ++i) {
-    outline.corners.push_back(disc.centre + disc.radius * direction(i * 90.0 / quarter));
+  for (int i = 0; i < sides; ++i) {
+    outline.corners.push_back(disc.centre + disc.radius * direction(i * 360.0 / sides));
+  }
+  return outline;
+}
+
+Outline tangents(const Disc& disc, double sagitta) {
+  const int sides = sides_of(disc, sagitta);
+  const double corner_radius = disc.radius / direction(180.0 / sides).x;
+  Outline outline;
+  for (int i = 0; i < sides; ++i) {
+    outline.corners.push_back(disc.centre + corner_radius * direction((i + 0.5) * 360.0 / sides));
   }
   return outline;
 }
@@ -111,14 +125,15 @@ std::vector<Outline> convex_parts(const Outline& outline) {
   return parts;
 }
 
-Outline edge_polygon(const Region& region, double sagitta) {
+Outline edge_polygon(const Region& region, double sagitta, ArcsAs arcs) {
   if (!region.round) {
     if (region.outline.corners.empty()) {
       throw std::invalid_argument{"edge_polygon: the region has no edge"};
     }
     return region.outline;
   }
-  const Outline round = chords(*region.round, sagitta);
+  const Outline round =
+      arcs == ArcsAs::chords ? chords(*region.round, sagitta) : tangents(*region.round, sagitta);
   return region.outline.corners.empty() ? round : overlay::cut_to(region.outline, round);
 }
 

@@ -141,6 +141,21 @@ TEST_CASE("edge_polygon: lies inside the region and leaves arcs by no more than 
   }
 }
 
+TEST_CASE("edge_polygon: as tangents, nothing of the region is outside it", "[edge]") {
+  const double sagitta = GENERATE(0.001, 0.01, 0.5, 5.0);
+  CAPTURE(sagitta);
+  const Region half = placed(half_disc(560), {{30, -10}, 200});
+  const Outline edge = edge_polygon(half, sagitta, ArcsAs::tangents);
+  CHECK(is_simple(edge));
+  CHECK(inset(half, Region{edge, std::nullopt, {}}) > -1e-9);
+  for (const Point& corner : edge.corners) {
+    CHECK(std::hypot(corner.x - 30, corner.y + 10) <= 280 + sagitta + 1e-9);
+  }
+  const Outline whole = edge_polygon(Region{{}, Disc{{0, 0}, 280}, {}}, sagitta, ArcsAs::tangents);
+  CHECK(inset(Footprint{{{{0, 0}, 280}}, {}}, Region{whole, std::nullopt, {}}) ==
+        Approx(0).margin(1e-9));
+}
+
 TEST_CASE("edge_polygon: a notched outline cut by a round", "[edge][geos]") {
   const std::uint64_t seed = GENERATE(range(0U, 100U));
   CAPTURE(seed);

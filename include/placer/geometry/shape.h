@@ -94,9 +94,14 @@ bool is_convex(const Outline& outline);
 bool is_simple(const Outline& outline);
 /// A simple outline cut into convex parts whose union it is (any number of corners up to 200).
 std::vector<Outline> convex_parts(const Outline& outline);
-/// The region's edge as one polygon drawn *inside* it: arcs become chords that leave it by at most
-/// `sagitta` mm. Keep-outs are not cut out.
-Outline edge_polygon(const Region& region, double sagitta = 0.01);
+enum class ArcsAs {
+  chords,    ///< inside the arc
+  tangents,  ///< round it
+};
+/// The region's edge as one polygon that leaves its arcs by at most `sagitta` mm, inwards (chords)
+/// or outwards (tangents). Keep-outs are not cut out. @throws std::invalid_argument if unbounded.
+Outline edge_polygon(const Region& region, double sagitta = 0.01, ArcsAs arcs = ArcsAs::chords);
+/// Arcs become chords that leave them by at most `sagitta` mm.
 Outline convex_hull(const Footprint& shape, double sagitta = 0.01);
 
 // --- distances -----------------------------------------------------------------------------
