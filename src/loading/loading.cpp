@@ -1,1 +1,80 @@
 #include "placer/loading/loading.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "loading/index.h"
+#include "loading/reasons.h"
+#include "loading/setting.h"
+
+namespace placer::loading {
+namespace {
+
+/// Takes what can stand nowhere out of the supply, with the reason.
+void leave_out_hopeless(const Job& job, std::vector<int>& left, LoadPlan& plan) {
+  for (int s = 0; s < count_of(job.sorts); ++s) {
+    const auto reason = hopeless(job, at(job.sorts, s));
+    if (!reason) continue;
+    leave_out(job, s, at(left, s), *reason, plan);
+    at(left, s) = 0;
+  }
+}
+
+void plan_load(const Job& job, LoadPlan& plan) {
+  std::vector<int> left;
+  for (const Sort& sort : job.sorts) left.push_back(sort.count);
+  leave_out_hopeless(job, left, plan);
+  for (int round = 1; std::any_of(left.begin(), left.end(), [](int n) { return n > 0; }); ++round) {
+    KilnLoad load = set_load(job, left);
+    if (load.levels.empty()) break;
+    load.round = round;
+    plan.firings.push_back(std::move(load));
+  }
+  for (int s = 0; s < count_of(job.sorts); ++s) {
+    if (at(left, s) > 0) leave_out(job, s, at(left, s), unplaced(job, at(job.sorts, s)), plan);
+  }
+}
+
+void count_furniture(const Batch& batch, LoadPlan& plan) {
+  for (int i = 0; i < count_of(batch.kiln.shelves); ++i) {
+    plan.shelves.push_back({i, 0, at(batch.kiln.shelves, i).have});
+  }
+  for (int i = 0; i < count_of(batch.kiln.posts); ++i) {
+    plan.posts.push_back({i, 0, at(batch.kiln.posts, i).have});
+  }
+  for (const KilnLoad& load : plan.firings) {
+    std::vector<int> shelves(batch.kiln.shelves.size());
+    std::vector<int> posts(batch.kiln.posts.size());
+    const auto add = [&](const std::vector<PlacedPost>& standing) {
+      for (const PlacedPost& post : standing) {
+        for (const int part : post.parts) ++at(posts, part);
+      }
+    };
+    add(load.floor_posts);
+    for (const Level& level : load.levels) {
+      ++at(shelves, level.shelf);
+      add(level.posts);
+    }
+    for (FurnitureUse& use : plan.shelves) use.needed = std::max(use.needed, at(shelves, use.kind));
+    for (FurnitureUse& use : plan.posts) use.needed = std::max(use.needed, at(posts, use.kind));
+  }
+}
+
+}  // namespace
+
+LoadPlan plan(const Batch& batch, const Options& options) {
+  LoadPlan plan;
+  plan.seed = batch.seed;
+  for (int load = 0; load < count_of(batch.loads); ++load) {
+    const Job job = job_of(batch, load, options.effort, options.threads);
+    const auto before = plan.firings.size();
+    plan_load(job, plan);
+    if (plan.firings.size() > before) ++plan.fewest_firings_possible;
+  }
+  count_furniture(batch, plan);
+  plan.name = spoken_name(plan);
+  return plan;
+}
+
+}  // namespace placer::loading

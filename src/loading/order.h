@@ -1,0 +1,16 @@
+/// @file order.h
+/// The order in which a person sets a shelf, and what a load weighs.
+#pragma once
+
+#include "loading/setting.h"
+
+namespace placer::loading {
+
+/// Puts what was filled on the level: numbers from far to near and left to right, rows where it
+/// stands in rows, the air that is left.
+void add_pieces(const Job& job, const Filled& filled, Level& level);
+
+/// Ware and furniture of the load.
+void weigh(const Batch& batch, KilnLoad& load);
+
+}  // namespace placer::loading

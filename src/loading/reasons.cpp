@@ -1,0 +1,103 @@
+#include "loading/reasons.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "loading/index.h"
+
+namespace placer::loading {
+namespace {
+
+std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9)); }
+std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
+
+/// The lowest surface that a site's shelf can have, or nullopt when no posts carry it.
+std::optional<Length> lowest_top(const Job& job, const Site& site) {
+  const Kiln& kiln = job.batch->kiln;
+  const Length thick = at(kiln.shelves, site.shelf).thickness;
+  if (kiln.first_shelf <= Length{} && shelf_is_free(kiln, site, thick)) return thick;
+  if (site.posts.empty()) return std::nullopt;
+  Shed shed{kiln};
+  for (const PostHeight& height : job.heights) {
+    if (height.height < kiln.first_shelf || !shelf_is_free(kiln, site, height.height + thick))
+      continue;
+    if (shed.take(height, count_of(site.posts))) return height.height + thick;
+  }
+  return std::nullopt;
+}
+
+std::optional<Reason> no_shelf_at_all(const Job& job) {
+  const Kiln& kiln = job.batch->kiln;
+  std::string trouble;
+  for (const auto& sites : job.columns) {
+    for (const Site& site : sites) {
+      if (site.trouble.empty() && at(kiln.shelves, site.shelf).have > 0) {
+        if (lowest_top(job, site)) return std::nullopt;
+        trouble = fmt::format("no {} posts of one height carry the lowest shelf {} above the floor",
+                              kiln.posts_per_shelf, mm(kiln.first_shelf.mm()));
+      } else if (trouble.empty()) {
+        trouble = site.trouble;
+      }
+    }
+  }
+  if (trouble.empty()) trouble = "there is no shelf for any column";
+  return Reason{"shelves", "No shelf can be set: " + trouble + "."};
+}
+
+double across(const Footprint& shape) {
+  const Box box = bounding_box(shape);
+  return std::min(box.high.x - box.low.x, box.high.y - box.low.y);
+}
+
+}  // namespace
+
+std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
+  if (const auto none = no_shelf_at_all(job)) return none;
+  const Kiln& kiln = job.batch->kiln;
+  double most_height = 0;
+  double widest = 0;
+  for (const auto& sites : job.columns) {
+    for (const Site& site : sites) {
+      const auto top = lowest_top(job, site);
+      if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0 || !top) continue;
+      Room room = room_on(job, site, *top, lid(kiln), {});
+      most_height = std::max(most_height, room.clear.mm());
+      const Box box = bounding_box(room.ground);
+      widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
+      if (fits(sort, room)) return std::nullopt;
+    }
+  }
+  const double height = sort.height().mm();
+  if (height > most_height) {
+    return Reason{"tall", fmt::format("It goes in {} tall, and over the lowest shelf there is room "
+                                      "for {}: it would have to be {} shorter.",
+                                      mm(height), mm_down(most_height), mm(height - most_height))};
+  }
+  return Reason{"wide", fmt::format("It goes in {} across, and no shelf has a free place so wide "
+                                    "(the widest measures {}).",
+                                    mm(across(sort.stacks.front().footprint)), mm_down(widest))};
+}
+
+Reason unplaced(const Job&, const Sort& sort) {
+  return {"posts", fmt::format("It goes in {} tall, and the posts and shelves owned make no level "
+                               "that high where it would stand.",
+                               mm(sort.height().mm()))};
+}
+
+void leave_out(const Job& job, int sort, int count, const Reason& reason, LoadPlan& plan) {
+  for (const int kind : at(job.sorts, sort).kinds) {
+    const auto same =
+        std::find_if(plan.left_out.begin(), plan.left_out.end(), [&](const LeftOut& l) {
+          return l.piece == kind && l.load == job.load && l.code == reason.code;
+        });
+    if (same != plan.left_out.end()) {
+      same->count += count;
+    } else {
+      plan.left_out.push_back({kind, job.load, count, reason.code, reason.words});
+    }
+  }
+}
+
+}  // namespace placer::loading

@@ -1,0 +1,27 @@
+/// @file reasons.h
+/// Why a piece was left out, in a potter's words, the same wherever it is shown.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "loading/setting.h"
+#include "placer/model/load_plan.h"
+
+namespace placer::loading {
+
+struct Reason {
+  std::string code;
+  std::string words;
+};
+
+/// Why not even one can be set in an empty kiln; nullopt when one can.
+std::optional<Reason> hopeless(const Job& job, const Sort& sort);
+
+/// Why what could be set alone was not set in any firing.
+Reason unplaced(const Job& job, const Sort& sort);
+
+/// Adds `count` of a sort (its lids too) to what is left out.
+void leave_out(const Job& job, int sort, int count, const Reason& reason, LoadPlan& plan);
+
+}  // namespace placer::loading

@@ -1,0 +1,34 @@
+/// @file site.h
+/// Where a kind of shelf lies in a column, seen from above: the ground that pieces may use, and
+/// where the posts stand.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "placer/model/batch.h"
+
+namespace placer::loading {
+
+/// A kind of shelf in a column. Kiln coordinates.
+struct Site {
+  int column = 0;
+  int shelf = 0;
+  Region ground;   ///< the shelf where it is far enough from the wall; its keep-outs are what the
+                   ///< pieces of neighbouring columns may need
+  Footprint slab;  ///< the shelf itself; arcs as chords
+  std::vector<Point> posts;
+  std::string trouble;  ///< why it cannot be used; "" = it can
+};
+
+/// The sites of a column, the best shelf first. Pieces keep `gap` from each other across columns;
+/// `far` is the most that any two may ask for.
+std::vector<Site> sites_of(const Batch& batch, int column, double gap, double far);
+
+/// The kiln's keep-outs for pieces between two heights.
+std::vector<Footprint> keep_outs_between(const Kiln& kiln, Length low, Length high);
+
+/// True when a shelf with this surface comes upon nothing of the kiln.
+bool shelf_is_free(const Kiln& kiln, const Site& site, Length top);
+
+}  // namespace placer::loading

@@ -1,0 +1,70 @@
+// Whole studios, planned and checked by the rules and by GEOS.
+#include <catch2/catch.hpp>
+
+#include "placer/check/check.h"
+#include "placer/loading/loading.h"
+#include "support/geos_oracle.h"
+#include "support/hand_made_plan.h"
+
+namespace placer::loading {
+namespace {
+
+Batch round_studio(int mugs) {
+  Batch batch;
+  batch.clays.push_back({});
+  batch.clays[0].name = "stoneware";
+  batch.glazes.push_back({"clear", false, {}});
+  batch.loads.push_back({"glaze", FiringKind::glaze, {}});
+  batch.kiln.name = "round";
+  batch.kiln.chamber.round = Disc{{0, 0}, 290};
+  batch.kiln.height = Length::from_mm(680);
+  ShelfKind half;
+  half.name = "half round";
+  half.shape = half_disc(540);
+  half.thickness = Length::from_mm(18);
+  half.have = 8;
+  batch.kiln.shelves.push_back(half);
+  for (const auto& [height, have] : {std::pair{13, 18}, {30, 12}, {100, 12}, {150, 12}}) {
+    batch.kiln.posts.push_back(
+        {Length::from_mm(height), {{{{0, 0}, 19}}, {}}, have, Mass::from_kg(0.3), {}});
+  }
+  batch.kiln.columns.push_back({"back", {0}, {{0, 2}, 0}, {}, {}});
+  batch.kiln.columns.push_back({"front", {0}, {{0, -2}, 180}, {}, {}});
+  const auto piece = [&](std::string name, int count, Footprint shape, double height) {
+    PieceKind kind;
+    kind.name = std::move(name);
+    kind.count = count;
+    kind.footprint = std::move(shape);
+    kind.height = Length::from_mm(height);
+    kind.mass = Mass::from_kg(0.4);
+    kind.measured = Stage::bisque;
+    kind.glaze = 0;
+    kind.loads = {0};
+    batch.pieces.push_back(std::move(kind));
+  };
+  piece("mug", mugs, {{{{0, 0}, 42}}, {Outline{{{0, -8}, {70, -8}, {70, 8}, {0, 8}}}}}, 95);
+  piece("bowl", 12, {{{{0, 0}, 70}}, {}}, 70);
+  piece("jug", 2, {{{{0, 0}, 65}}, {}}, 240);
+  piece("platter", 1, {{{{0, 0}, 300}}, {}}, 40);
+  return batch;
+}
+
+std::string all_of(const std::vector<Finding>& findings) {
+  std::string text;
+  for (const Finding& finding : findings) text += finding.message + "\n";
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("a plan of half shelves in a round kiln holds every rule") {
+  const Batch batch = round_studio(GENERATE(0, 1, 24, 90));
+  const LoadPlan planned = plan(batch);
+  CHECK(all_of(check::check_plan(batch, planned)) == "");
+  CHECK(oracle::plan_troubles(batch, planned).empty());
+  REQUIRE(planned.left_out.size() == 1);
+  CHECK(planned.left_out[0].piece == 3);
+  CHECK(planned.left_out[0].code == "wide");
+}
+
+}  // namespace placer::loading
