@@ -16,7 +16,7 @@ namespace {
 constexpr double kWidth = kShortSide - 2 * kMargin;
 constexpr Style kPlain{pt(11), false, 1.2};
 constexpr Style kStrong{pt(13), true, 1.2};
-constexpr Style kTitle{pt(14), true, 1.3};
+constexpr Style kTitle{pt(14), true, 1.5};
 
 Block words_block(const Desk& desk, const std::string& words, double left, double width,
                   const Style& style) {

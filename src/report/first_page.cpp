@@ -74,6 +74,27 @@ Foot foot_of(const Desk& desk, std::size_t firing) {
                             date_words(subject))};
 }
 
+/// Neighbours in the list with the same reason share it, some at a time.
+std::vector<std::pair<std::string, std::string>> by_reason(const Desk& desk,
+                                                           const std::vector<LeftOut>& left_out) {
+  constexpr int kTogether = 6;
+  std::vector<std::pair<std::string, std::string>> all;
+  int together = 0;
+  for (const LeftOut& one : left_out) {
+    const std::string& name =
+        desk.subject.batch.pieces.at(static_cast<std::size_t>(one.piece)).name;
+    const std::string what = fmt::format("{}\u00a0×\u00a0{}", one.count, name);
+    if (!all.empty() && all.back().second == one.reason && together < kTogether) {
+      all.back().first += ", " + what;
+      ++together;
+    } else {
+      all.emplace_back(what, one.reason);
+      together = 1;
+    }
+  }
+  return all;
+}
+
 void title(Page& page, const Desk& desk, double left, double top, const std::string& words) {
   write(page, desk, {left, top + 4.5}, words, {pt(13), true});
 }
@@ -85,12 +106,10 @@ std::vector<Block> left_out_blocks(const Desk& desk, const std::vector<LeftOut>&
   constexpr Style kWhat{pt(12), true, 1.2};
   constexpr Style kWhy{pt(10), false, 1.2};
   std::vector<Block> blocks;
-  for (const LeftOut& one : left_out) {
-    const std::string name = desk.subject.batch.pieces.at(static_cast<std::size_t>(one.piece)).name;
-    const std::string what = fmt::format("{} {}", one.count, name);
+  for (const auto& [what, reason] : by_reason(desk, left_out)) {
     const double height =
-        lines_height(desk, what, width, kWhat) + lines_height(desk, one.reason, width, kWhy) + 1;
-    blocks.push_back({height, [=, &desk, reason = one.reason](Page& page, Point at) {
+        lines_height(desk, what, width, kWhat) + lines_height(desk, reason, width, kWhy) + 1;
+    blocks.push_back({height, [=, &desk, what = what, reason = reason](Page& page, Point at) {
                         at.y = write_lines(page, desk, at, what, width, kWhat);
                         write_lines(page, desk, at, reason, width, kWhy);
                       }});

@@ -7,7 +7,8 @@
 namespace placer::report {
 namespace {
 
-constexpr double kTight = 1;       // mm over the rule that still count as tight
+constexpr double kTight = 1;  // mm over the rule that still count as tight
+constexpr std::size_t kMostBars = 12;
 constexpr double kNeighbour = 30;  // mm: pieces farther apart are no neighbours
 
 double squared(Point p) { return p.x * p.x + p.y * p.y; }
@@ -60,7 +61,6 @@ TightGaps tight_gaps(const Desk& desk, const ShelfView& view) {
   const Batch& batch = desk.subject.batch;
   const FiringKind kind = batch.loads.at(static_cast<std::size_t>(view.load.load)).kind;
   TightGaps tight;
-  std::size_t neighbours = 0;
   double least = std::numeric_limits<double>::infinity();
   const auto all = standing_on(desk, view);
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -68,22 +68,20 @@ TightGaps tight_gaps(const Desk& desk, const ShelfView& view) {
       if (far_apart(all[i].box, all[j].box)) continue;
       const double between = gap(all[i].shape, all[j].shape);
       const double allowed = gap_between(batch, *all[i].kind, *all[j].kind, kind).mm();
-      if (between > kNeighbour) continue;
-      ++neighbours;
       if (allowed <= 0 || between > allowed + kTight) continue;
       least = std::min(least, std::max(between, 0.0));
       tight.bars.push_back(nearest_points(all[i].edge, all[j].edge));
     }
   }
   if (!tight.bars.empty()) tight.least = Length::from_mm(least);
-  tight.everywhere = tight.bars.size() > 8 && 2 * tight.bars.size() > neighbours;
+  tight.everywhere = tight.bars.size() > kMostBars;
   return tight;
 }
 
 void draw_tight_gaps(Plan& plan) {
   const TightGaps tight = tight_gaps(plan.desk, plan.view);
   if (tight.everywhere || tight.bars.empty()) return;
-  Strokes bars{{}, Pen{1.1, {}}};
+  Strokes bars{{}, Pen{0.9, {}}};
   for (const auto& [a, b] : tight.bars) bars.lines.emplace_back(plan.onto(a), plan.onto(b));
   plan.page.marks.emplace_back(std::move(bars));
 }

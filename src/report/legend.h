@@ -8,6 +8,6 @@
 namespace placer::report {
 
 /// Glazes first, then the signs that this plan has.
-std::vector<Block> legend(const Desk& desk, const ShelfView& view, double width);
+std::vector<Block> legend(const Desk& desk, const ShelfView& view, double scale, double width);
 
 }  // namespace placer::report

@@ -11,9 +11,9 @@
 namespace placer::report {
 namespace {
 
-// Pango's layout takes whole 1/1024 of a unit: one unit is set to 1/100 mm, so that nothing is
-// rounded to be seen.
-constexpr double kUnitsPerMm = 100;
+// Pango lays out in printer's points, in whole 1/1024 of them: far below what can be seen. (In
+// other units its boxes for missing letters come out at a wrong size.)
+constexpr double kUnitsPerMm = 72 / 25.4;
 
 struct GObjectFree {
   void operator()(gpointer object) const { g_object_unref(object); }
@@ -159,6 +159,21 @@ Text Lettering::text(Point at, const std::string& words, double size, bool bold,
 bool Lettering::can_draw(const std::string& words) const {
   fonts_->set(words, pt(10), false);
   return pango_layout_get_unknown_glyphs_count(fonts_->layout.get()) == 0;
+}
+
+std::vector<std::string> Lettering::missing_in(const std::string& words) const {
+  std::vector<std::string> runs;
+  if (can_draw(words)) return runs;
+  bool in_run = false;
+  for (std::size_t at = 0; at < words.size();) {
+    const std::string letter = words.substr(at, first_letter_bytes(words.substr(at, 8)));
+    at += letter.size();
+    const bool missing = !can_draw(letter);
+    if (missing && !in_run) runs.emplace_back();
+    if (missing) runs.back() += letter;
+    in_run = missing;
+  }
+  return runs;
 }
 
 void Lettering::draw(cairo_t* context, const Text& text) const {

@@ -41,6 +41,9 @@ class Lettering {
   /// True when this machine's fonts have every letter of the words.
   bool can_draw(const std::string& words) const;
 
+  /// The runs of letters in the words that no font of this machine has.
+  std::vector<std::string> missing_in(const std::string& words) const;
+
   /// Draws it onto a surface whose unit is 1 mm.
   void draw(cairo_t* context, const Text& text) const;
 

@@ -44,12 +44,45 @@ std::vector<LikePieces> like_pieces(const Level& level) {
   return lines;
 }
 
+std::string how_words(const Stacking& stacking) {
+  switch (stacking.how) {
+    case Stacking::How::nested:
+      return "each in the one below";
+    case Stacking::How::rim_to_rim:
+      return "rim to rim and foot to foot";
+    case Stacking::How::flat:
+      return "lying on one another";
+    case Stacking::How::on_edge:
+      return "side by side on edge";
+    case Stacking::How::none:
+      break;
+  }
+  return "";
+}
+
+// How a stack is built; "" when nothing stands on or in the piece.
+std::string stack_words(const Desk& desk, const PlacedPiece& piece) {
+  const auto& kinds = desk.subject.batch.pieces;
+  const bool mixed = std::any_of(piece.stack.begin(), piece.stack.end(),
+                                 [&](int kind) { return kind != piece.piece; });
+  if (mixed) {
+    std::vector<std::string> names;
+    for (const int kind : piece.stack)
+      names.push_back(kinds.at(static_cast<std::size_t>(kind)).name);
+    return "from the bottom up: " + joined(names);
+  }
+  if (piece.stacked < 2) return "";
+  return how_words(kinds.at(static_cast<std::size_t>(piece.piece)).stacking);
+}
+
 std::string detail_of(const Desk& desk, const ShelfView& view, const PlacedPiece& piece) {
   const Batch& batch = desk.subject.batch;
   const std::string height = length_text(piece.height, desk.subject.inches) + " high";
   const bool glazed =
       batch.loads.at(static_cast<std::size_t>(view.load.load)).kind == FiringKind::glaze;
-  return glazed ? glaze_name(desk.subject, piece) + ", " + height : height;
+  std::string words = glazed ? glaze_name(desk.subject, piece) + ", " + height : height;
+  const std::string stack = stack_words(desk, piece);
+  return stack.empty() ? words : words + ", " + stack;
 }
 
 /// Words of one line, measured.

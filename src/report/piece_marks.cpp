@@ -13,8 +13,10 @@ namespace placer::report {
 namespace {
 
 constexpr double kOutline = 0.5;
-// Capitals of the smallest are 4.55 mm high, enough for an arm's length.
-constexpr std::array kNumberSizes{pt(22), pt(20), pt(18), pt(17.7)};
+// Digits of the smallest are 4.6 mm high, enough for an arm's length.
+constexpr std::array kNumberSizes{pt(22), pt(20), pt(18)};
+constexpr double kLeastNumber = pt(5);   // where a piece is smaller than its number
+constexpr std::size_t kMostBeside = 15;  // numbers with a line to them; more are a thicket
 constexpr double kLargeNumber = pt(26);
 constexpr double kLargeSpot = 16;  // mm: a piece with room for a larger number and its hatching
 
@@ -132,6 +134,17 @@ void place_over(Plan& plan, Numbered& one) {
   one.text = std::move(text);
 }
 
+// As large as the piece is: for a shelf full of beads.
+void place_small(const Desk& desk, Numbered& one) {
+  double size = kNumberSizes.back();
+  const auto too_wide = [&] {
+    return std::hypot(desk.letters.width(one.number, size, true) / 2, kCapitals * size / 2) >
+           one.spot.radius - 0.3;
+  };
+  while (size > kLeastNumber && too_wide()) size *= 0.93;
+  one.text = number_at(desk, one.spot.centre, one.number, size);
+}
+
 std::vector<Numbered> numbered_pieces(const Plan& plan) {
   std::vector<Numbered> all;
   for (const PlacedPiece& piece : plan.view.level.pieces) {
@@ -149,6 +162,13 @@ std::vector<Numbered> numbered_pieces(const Plan& plan) {
   std::stable_sort(all.begin(), all.end(), [](const Numbered& a, const Numbered& b) {
     return a.piece->number < b.piece->number;
   });
+  const auto without = std::count_if(all.begin(), all.end(),
+                                     [](const Numbered& one) { return !one.text.has_value(); });
+  if (static_cast<std::size_t>(without) > kMostBeside) {
+    for (Numbered& one : all) {
+      if (!one.text) place_small(plan.desk, one);
+    }
+  }
   return all;
 }
 
@@ -181,6 +201,16 @@ std::optional<double> number_size(const Desk& desk, const std::string& number, c
     if (std::hypot(half_width, kCapitals * size / 2) + 0.6 <= spot.radius) return size;
   }
   return std::nullopt;
+}
+
+bool has_small_numbers(const Desk& desk, const ShelfView& view, double scale) {
+  const OntoPaper onto{{}, {}, scale};
+  std::size_t without = 0;
+  for (const PlacedPiece& piece : view.level.pieces) {
+    const Footprint shape = onto(ground(desk.subject.batch, view.load, piece));
+    if (!number_size(desk, std::to_string(piece.number), roomiest(shape))) ++without;
+  }
+  return without > kMostBeside;
 }
 
 void draw_pieces(Plan& plan) {

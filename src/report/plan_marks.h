@@ -32,16 +32,19 @@ void draw_sign(Page& page, const std::string& what, Point middle, double size);
 void draw_pieces(Plan& plan);
 
 /// A bar across every gap that is as narrow as the rules allow (not in bisque, where pieces may
-/// touch). When most gaps are, no bars.
+/// touch). When many gaps are, no bars: a sentence in the legend says so.
 void draw_tight_gaps(Plan& plan);
 
 /// What the tight gaps of a shelf ask for.
 struct TightGaps {
   std::vector<std::pair<Point, Point>> bars;  ///< kiln coordinates, across each gap
-  bool everywhere = false;                    ///< more than half of all neighbours
+  bool everywhere = false;                    ///< too many to mark
   Length least;                               ///< narrowest of them
 };
 TightGaps tight_gaps(const Desk& desk, const ShelfView& view);
+
+/// True when many pieces are smaller on paper than a number to be read at arm's length.
+bool has_small_numbers(const Desk& desk, const ShelfView& view, double scale);
 
 /// The size of a number that fits into the spot, or nothing.
 std::optional<double> number_size(const Desk& desk, const std::string& number, const Disc& spot);

@@ -25,6 +25,15 @@ void draw_shelf(Plan& plan) {
   plan.page.marks.emplace_back(Path{edge.corners, true, Pen{kEdge, {}}, Fill::none});
 }
 
+// What lies behind the shelf's far edge: the wall only if no other column stands between.
+std::string far_words(const Desk& desk, const Box& shelf) {
+  const Kiln& kiln = desk.subject.batch.kiln;
+  const Box chamber = bounding_box(kiln.chamber);
+  const double depth = chamber.high.y - chamber.low.y;
+  if (chamber.high.y - shelf.high.y > 0.25 * depth) return "towards the back";
+  return kiln.opens == Opens::top ? "back: hinge of the lid" : "back wall";
+}
+
 void draw_posts(Plan& plan) {
   for (const PlacedPost& post : plan.view.level.posts) {
     const Footprint foot = plan.onto(ground(plan.desk.subject.batch, post));
@@ -63,8 +72,7 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   Plan plan{page, desk, view, {{box.low.x, box.high.y}, {left, top}, scale}, inner, {}};
   const double middle = left + width / 2;
   const bool lid = desk.subject.batch.kiln.opens == Opens::top;
-  write(page, desk, {middle, top - 2}, lid ? "back: hinge of the lid" : "back wall", {pt(10)},
-        Anchor::middle);
+  write(page, desk, {middle, top - 2}, far_words(desk, box), {pt(10)}, Anchor::middle);
   draw_shelf(plan);
   draw_posts(plan);
   draw_keep_outs(plan);

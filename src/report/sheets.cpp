@@ -39,9 +39,11 @@ void note_missing(const Drawing& drawing, const Lettering& letters,
   for (const Page& page : drawing.pages) {
     for (const Mark& mark : page.marks) {
       const Text* text = std::get_if<Text>(&mark);
-      if (text == nullptr || letters.can_draw(text->words)) continue;
-      if (std::find(missing->begin(), missing->end(), text->words) == missing->end()) {
-        missing->push_back(text->words);
+      if (text == nullptr) continue;
+      for (const std::string& run : letters.missing_in(text->words)) {
+        if (std::find(missing->begin(), missing->end(), run) == missing->end()) {
+          missing->push_back(run);
+        }
       }
     }
   }

@@ -116,22 +116,27 @@ void draw_heading(Page& page, const ShelfPage& shelf, const std::string& extra) 
   write_lines(page, desk, {left, kClip + 6.2}, both, most, {second, false, 1.15});
 }
 
-// The kiln from above when there are several columns, the stack, and the legend below.
-void draw_side(Page& page, const ShelfPage& shelf, Room side, const std::vector<Block>& signs) {
-  const Columns columns{1, 0, 1.2};
+constexpr double kThumb = 28;
+
+// The kiln from above when there are several columns, the stack, and the legend below. Returns the
+// first sign of the legend that found no room.
+std::size_t draw_side(Page& page, const ShelfPage& shelf, Room side,
+                      const std::vector<Block>& signs) {
+  const Columns columns{1, 0, 1};
   const double legend_height = height_of(signs, columns);
   if (shelf.desk.subject.batch.kiln.columns.size() > 1 &&
-      side.height() - legend_height > kLeastStack + 34) {
+      side.height() - legend_height > kLeastStack + kThumb + 8) {
     draw_whereabouts(page, shelf.desk, shelf.view.load, shelf.view.level,
-                     {side.left, side.top, side.left + 28, side.top + 28});
-    side.top += 32;
+                     {side.left, side.top, side.left + kThumb, side.top + kThumb});
+    side.top += kThumb + 7;
   }
-  const double stack_bottom = std::max(side.top + kLeastStack, side.bottom - legend_height - 3);
+  const double least = side.top + kLeastStack;
+  const double stack_bottom =
+      std::max(least, std::min(side.bottom, side.bottom - legend_height - 3));
   draw_stack(page, shelf.desk, shelf.view.load, shelf.view.level,
-             {side.left, side.top, side.right, std::min(stack_bottom, side.bottom)});
-  if (!signs.empty() && legend_height <= side.bottom - stack_bottom) {
-    set_blocks(page, signs, 0, {side.left, stack_bottom + 2, side.right, side.bottom + 5}, columns);
-  }
+             {side.left, side.top, side.right, stack_bottom});
+  return set_blocks(page, signs, 0, {side.left, stack_bottom + 2, side.right, side.bottom},
+                    columns);
 }
 
 Foot foot_of(const ShelfPage& shelf, double scale) {
@@ -166,15 +171,24 @@ std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level&
             Anchor::right);
     }
   }
-  const auto signs = legend(desk, view, kSide);
-  draw_side(page, shelf, layout.side, signs);
+  const auto signs = legend(desk, view, layout.scale, kSide);
+  const std::size_t signs_set = draw_side(page, shelf, layout.side, signs);
+  // Signs without room come first on the next page.
+  const std::vector<Block> later(signs.begin() + static_cast<std::ptrdiff_t>(signs_set),
+                                 signs.end());
   const Foot foot = foot_of(shelf, layout.scale);
   write_foot(page, desk, foot);
   std::vector<Page> pages{page};
-  while (next < list.size()) {
+  while (next < list.size() || (pages.size() == 1 && !later.empty())) {
     Page more = landscape(fmt::format("{}-{}", name, pages.size() + 1), title + ", continued");
     draw_heading(more, shelf, ", list continued");
-    next = set_blocks(more, list, next, shelf.body, {3, kGap});
+    Room room = shelf.body;
+    if (pages.size() == 1 && !later.empty()) {
+      set_blocks(more, later, 0, {room.right - kSide, room.top, room.right, room.bottom},
+                 {1, 0, 1});
+      room.right -= kSide + kGap;
+    }
+    next = set_blocks(more, list, next, room, {3, kGap});
     write_foot(more, desk, foot);
     pages.push_back(more);
   }

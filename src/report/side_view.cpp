@@ -125,35 +125,45 @@ bool under(const Desk& desk, const PlacedPost& post, const Level& level) {
   return inset(post.at, edge_polygon(ground(desk.subject.batch, level))) >= 0;
 }
 
-std::string top_words(const Desk& desk, const Level& level) {
-  return fmt::format("SHELF {} at {}", level.level,
-                     length_text(level.shelf_top, desk.subject.inches));
+std::string level_words(const Desk& desk, const KilnLoad& load, const Level& level) {
+  const std::string posts =
+      level.posts.empty() ? "no posts" : "posts: " + posts_text(desk.subject, level.posts);
+  const std::string inches =
+      desk.subject.inches ? "at " + inches_text(level.shelf_top) + "; " : std::string{};
+  const std::string above = open_above(load, level)
+                                ? fmt::format("; {} free above the tallest", length_text(level.air))
+                                : std::string{};
+  return fmt::format("{}{}, {}{}", inches, count_text(pieces_on(level), "piece"), posts, above);
 }
 
-// Two lines for each level; the second only where there is room for it.
+// A name for each level, and what is on it: over the name where there is room between the levels,
+// else behind it, else not at all (its own page says it).
 void write_ladder(Page& page, const Desk& desk, const KilnLoad& load,
                   const std::vector<const Level*>& levels, double left, double right,
                   const Upright& up, double top) {
+  constexpr Style kMore{pt(9), false, 1.2};
   std::vector<double> wanted;
   for (const Level* level : levels) wanted.push_back(up(level->shelf_top) + 1);
   const auto bases = spread(wanted, 1.15 * pt(11), top);
+  const double most = right - left - 2;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const Level& level = *levels[i];
+    const std::string name =
+        fmt::format("SHELF {} at {}", level.level, length_text(level.shelf_top));
+    const double size =
+        desk.letters.size_to_fit(name, true, most, {pt(11), pt(10), pt(9), pt(8), pt(7)});
     rule(page, {left - 1.5, up(level.shelf_top)}, {left + 1, bases[i] - 1.2}, 0.2);
-    write(page, desk, {left + 2, bases[i]}, top_words(desk, level), {pt(11), true});
+    write(page, desk, {left + 2, bases[i]}, name, {size, true});
     const double next = i + 1 < bases.size() ? bases[i + 1] : top;
-    if (bases[i] - next < 2 * 1.25 * pt(11)) continue;
-    const std::string posts =
-        level.posts.empty() ? "no posts" : "posts " + posts_text(desk.subject, level.posts);
-    const std::string more = fmt::format(
-        "{}, {}{}", posts, count_text(pieces_on(level), "piece"),
-        open_above(load, level) ? fmt::format("; {} free above the tallest", length_text(level.air))
-                                : "");
-    const auto lines = desk.letters.wrapped(more, pt(9), false, right - left - 2);
-    const double high = static_cast<double>(lines.size()) * 1.2 * pt(9);
-    if (bases[i] - next < 1.25 * pt(11) + high) continue;
-    write_lines(page, desk, {left + 2, bases[i] - kCapitals * pt(11) - high - 0.8}, more,
-                right - left - 2, {pt(9), false, 1.2});
+    const std::string more = level_words(desk, load, level);
+    const double high = lines_height(desk, more, most, kMore);
+    const double after = desk.letters.width(name, size, true) + 3;
+    if (bases[i] - next >= 1.4 * pt(11) + high) {
+      write_lines(page, desk, {left + 2, bases[i] - kCapitals * size - high - 0.8}, more, most,
+                  kMore);
+    } else if (after + desk.letters.width(more, kMore.size, false) <= most) {
+      write(page, desk, {left + 2 + after, bases[i]}, more, kMore);
+    }
   }
 }
 
@@ -208,6 +218,9 @@ void draw_whereabouts(Page& page, const Desk& desk, const KilnLoad& load, const 
     if (!others.empty()) draw_one(*others.front(), Fill::none);
   }
   draw_one(level, Fill::black);
+  const double high = (box.high.y - box.low.y) / scale;
+  write(page, desk, {room.left + room.width() / 2, room.top + high + 4}, "▲ you stand here",
+        {pt(8)}, Anchor::middle);
 }
 
 void draw_kiln_side(Page& page, const Desk& desk, const KilnLoad& load, const Room& room) {
