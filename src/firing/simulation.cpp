@@ -37,6 +37,7 @@ class Run {
       if (!given_up) {
         segment.natural ? fall_to(segment.target) : drive(segment, from);
       }
+      note(0);
       planned += duration(from, segment);
       step.ends = Hours{now_ / 3600};
       step.late = segment.natural ? Hours{0} : step.ends - planned;

@@ -1,0 +1,240 @@
+#include "log_time.h"
+
+#include <cctype>
+#include <cmath>
+#include <stdexcept>
+
+namespace placer::firing {
+namespace {
+
+constexpr double kDay = 86400;
+
+bool digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Whole numbers out of a text, with what stands between them left to the caller.
+struct Scan {
+  std::string_view text;
+  std::size_t at = 0;
+  std::optional<int> number(std::size_t most_digits) {
+    int value = 0;
+    const std::size_t begin = at;
+    while (at < text.size() && at - begin < most_digits && digit(text[at])) {
+      value = value * 10 + (text[at++] - '0');
+    }
+    return at == begin ? std::nullopt : std::optional<int>{value};
+  }
+  bool take(char c) {
+    if (at < text.size() && text[at] == c) {
+      ++at;
+      return true;
+    }
+    return false;
+  }
+  char peek() const { return at < text.size() ? text[at] : '\0'; }
+};
+
+/// "2026-11-25", "25.11.2026", "25/11/2026" or, when the second number is over 12, "11/25/2026".
+bool read_date(Scan& scan, WallClock& clock) {
+  const std::size_t begin = scan.at;
+  const auto a = scan.number(4);
+  const std::size_t width = scan.at - begin;
+  const char mark = scan.peek();
+  if (!a || (mark != '-' && mark != '.' && mark != '/') || !scan.take(mark)) {
+    return false;
+  }
+  const auto b = scan.number(2);
+  if (!b || !scan.take(mark)) {
+    return false;
+  }
+  const auto c = scan.number(4);
+  if (!c) {
+    return false;
+  }
+  clock.month = *b;
+  clock.year = width == 4 ? *a : *c;
+  clock.day = width == 4 ? *c : *a;
+  if (width != 4 && clock.month > 12) {
+    std::swap(clock.month, clock.day);
+  }
+  clock.year += clock.year < 100 ? 2000 : 0;
+  return clock.month >= 1 && clock.month <= 12 && clock.day >= 1 && clock.day <= 31;
+}
+
+/// "6:30", "06:30:15.5", "6:30 pm", hours over 24 for elapsed time.
+bool read_clock(Scan& scan, double& seconds, double& fraction) {
+  const auto hour = scan.number(3);
+  if (!hour || !scan.take(':')) {
+    return false;
+  }
+  const auto minute = scan.number(2);
+  if (!minute || *minute > 59) {
+    return false;
+  }
+  int second = 0;
+  if (scan.take(':')) {
+    const auto s = scan.number(2);
+    if (!s || *s > 60) {
+      return false;
+    }
+    second = *s;
+    if (scan.peek() == '.' || scan.peek() == ',') {
+      ++scan.at;
+      double place = 0.1;
+      while (digit(scan.peek())) {
+        fraction += place * (scan.text[scan.at++] - '0');
+        place /= 10;
+      }
+    }
+  }
+  int hours = *hour;
+  while (scan.take(' ')) {
+  }
+  const char half = static_cast<char>(std::tolower(static_cast<unsigned char>(scan.peek())));
+  if ((half == 'a' || half == 'p') && hours <= 12) {
+    hours = hours % 12 + (half == 'p' ? 12 : 0);
+    scan.at += 2;
+  }
+  seconds = hours * 3600.0 + *minute * 60 + second;
+  return true;
+}
+
+/// "Z", "+01:00" or nothing behind a time; false = something else stands there.
+bool read_offset(Scan& scan, std::optional<long>& offset) {
+  if (scan.take('Z') || scan.take('z')) {
+    offset = 0;
+  } else if (scan.peek() == '+' || scan.peek() == '-') {
+    const long sign = scan.peek() == '-' ? -1 : 1;
+    ++scan.at;
+    const auto hours = scan.number(2);
+    scan.take(':');
+    const auto minutes = scan.number(2);
+    if (!hours) {
+      return false;
+    }
+    offset = sign * (*hours * 3600L + minutes.value_or(0) * 60L);
+  }
+  return scan.at >= scan.text.size();
+}
+
+}  // namespace
+
+std::optional<Written> time_of(std::string_view date, std::string_view time, bool decimal_comma) {
+  date = bare(date);
+  time = bare(time);
+  Written written;
+  Scan scan{time};
+  double seconds = 0;
+  bool with_date = false;
+  if (!date.empty()) {
+    Scan day{date};
+    with_date = read_date(day, written.clock);
+    if (!with_date) {
+      return std::nullopt;
+    }
+  } else {
+    Scan day{time};
+    if (read_date(day, written.clock) && (day.take('T') || day.take(' '))) {
+      with_date = true;
+      scan.at = day.at;
+      while (scan.take(' ')) {
+      }
+    }
+  }
+  if (read_clock(scan, seconds, written.fraction)) {
+    std::optional<long> offset;
+    if (!read_offset(scan, offset)) {
+      return std::nullopt;
+    }
+    written.number = seconds;
+    written.how = with_date ? Written::How::dated : Written::How::clock;
+    const auto whole = static_cast<int>(seconds);
+    written.clock.hour = whole / 3600;
+    written.clock.minute = whole / 60 % 60;
+    written.clock.second = whole % 60;
+    if (with_date && offset) {
+      written.how = Written::How::instant;
+      written.utc =
+          days_from_civil(written.clock.year, written.clock.month, written.clock.day) * 86400 +
+          whole - *offset;
+    }
+    return written;
+  }
+  if (with_date) {
+    return std::nullopt;
+  }
+  char unit = '\0';
+  const auto number = number_of(time, decimal_comma, &unit);
+  if (!number || !std::isfinite(*number)) {
+    return std::nullopt;
+  }
+  written.number = *number;
+  return written;
+}
+
+std::optional<double> TimeLine::rising(double seconds) {
+  if (any_ && seconds < last_ - 1e-6) {
+    return std::nullopt;
+  }
+  any_ = true;
+  last_ = seconds;
+  return seconds;
+}
+
+std::optional<double> TimeLine::dated(const Written& written) {
+  dated_ = true;
+  double utc = static_cast<double>(written.utc);
+  if (written.how == Written::How::dated) {
+    if (!zone_) {
+      zone_ = Zone::named(zone_name_);
+    }
+    const Instants instants = zone_->instants(written.clock);
+    utc = static_cast<double>(instants.at);
+    // In the repeated hour the row is the second one when the first would run backwards.
+    if (instants.again && any_ && utc + written.fraction < last_ - 1e-6) {
+      utc = static_cast<double>(*instants.again);
+    }
+    const long offset = zone_->local(static_cast<long long>(utc)).offset_seconds;
+    clock_changed_ = any_ && offset != last_offset_;
+    last_offset_ = offset;
+  }
+  const auto seconds = rising(utc + written.fraction);
+  if (seconds && !first_utc_) {
+    first_utc_ = static_cast<long long>(utc);
+  }
+  return seconds;
+}
+
+std::optional<double> TimeLine::clock(const Written& written) {
+  double shown = written.number + written.fraction;
+  clock_changed_ = false;
+  if (any_ && shown < last_clock_ - 1e-6) {
+    const double back = last_clock_ - shown;
+    if (back > kDay / 2) {
+      shift_ += kDay;  // past midnight
+    } else if (back <= 3600 && last_clock_ > 3600 && last_clock_ <= 4 * 3600) {
+      shift_ += 3600;  // the clocks were put back in the small hours
+      clock_changed_ = true;
+    } else {
+      return std::nullopt;
+    }
+  }
+  last_clock_ = shown;
+  return rising(shown + shift_);
+}
+
+std::optional<double> TimeLine::seconds(const Written& written) {
+  how_ = written.how;
+  switch (written.how) {
+    case Written::How::dated:
+    case Written::How::instant:
+      return dated(written);
+    case Written::How::clock:
+      return clock(written);
+    case Written::How::number:
+      break;
+  }
+  const double unit = unit_ == TimeUnit::hours ? 3600 : unit_ == TimeUnit::minutes ? 60 : 1;
+  return rising(written.number * unit);
+}
+
+}  // namespace placer::firing

@@ -1,0 +1,54 @@
+/// @file log_time.h
+/// Times of a log's rows. Internal to firing.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string_view>
+
+#include "log_columns.h"
+#include "placer/firing/clock.h"
+
+namespace placer::firing {
+
+/// A time as written.
+struct Written {
+  enum class How { number, clock, dated, instant } how = How::number;
+  double number = 0;    ///< number: as it stands; clock: seconds since midnight
+  WallClock clock;      ///< dated
+  long long utc = 0;    ///< instant: it carried Z or an offset
+  double fraction = 0;  ///< of a second
+};
+std::optional<Written> time_of(std::string_view date, std::string_view time, bool decimal_comma);
+
+/// Turns written times, row by row, into seconds on one rising scale.
+class TimeLine {
+ public:
+  TimeLine(TimeUnit unit, const std::string& zone) : unit_{unit}, zone_name_{zone} {}
+
+  /// Seconds, or nothing when the row's time runs backwards. Numbers of an unknown unit come out as
+  /// they stand.
+  std::optional<double> seconds(const Written& written);
+  /// True once after a row before which the clocks were put back or forward.
+  bool clock_changed() const { return clock_changed_; }
+  bool dated() const { return dated_; }
+  Written::How how() const { return how_; }
+  /// UTC of the first dated row.
+  std::optional<long long> first_utc() const { return first_utc_; }
+
+ private:
+  std::optional<double> dated(const Written& written);
+  std::optional<double> clock(const Written& written);
+  std::optional<double> rising(double seconds);
+
+  TimeUnit unit_;
+  std::string zone_name_;
+  std::optional<Zone> zone_;
+  bool any_ = false, dated_ = false, clock_changed_ = false;
+  Written::How how_ = Written::How::number;
+  double last_ = 0, last_clock_ = 0, shift_ = 0;
+  long last_offset_ = 0;
+  std::optional<long long> first_utc_;
+};
+
+}  // namespace placer::firing
