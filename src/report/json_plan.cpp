@@ -84,7 +84,8 @@ Json keep_outs_json(const Kiln& kiln, const Level& level) {
   Json all = Json::array();
   const Length top = level.shelf_top + level.clear_height;
   for (const KeepOut& keep_out : kiln.keep_outs) {
-    if (keep_out.to <= level.shelf_top || keep_out.from >= top) continue;
+    const bool whole_height = keep_out.to <= keep_out.from;
+    if (!whole_height && (keep_out.to <= level.shelf_top || keep_out.from >= top)) continue;
     for (const Disc& disc : keep_out.area.discs) add_keep_out(all, keep_out, disc);
     for (const Outline& outline : keep_out.area.outlines) add_keep_out(all, keep_out, outline);
   }

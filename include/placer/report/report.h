@@ -47,6 +47,7 @@ std::string plan_json(const Subject& subject);
 std::string firing_json(const firing::Forecast& forecast);
 std::string findings_json(const std::vector<Finding>& findings);
 std::string plan_csv(const Subject& subject);
+/// The things to do as a calendar (RFC 5545); "" when no firing has a start time.
 std::string diary_ics(const Subject& subject);
 
 std::string plan_text(const Subject& subject);  ///< what `placer load` prints
