@@ -74,20 +74,39 @@ void Block::tell_unknown(const Node& key) {
     desk_.mistake("word", key.where, "a word is missing before this \":\"");
     return;
   }
+  if (const auto number = broken_number(key)) {
+    desk_.mistake(
+        "number", key.where,
+        fmt::format("\"{}\" stands alone behind a comma: a decimal takes a point", key.text),
+        number);
+    return;
+  }
   std::string message =
       fmt::format("no such word \"{}\" for {}", shortened(key.text), spoken(place_));
   if (!near) {
+    std::vector<std::string> others;
     for (const PlaceRow& other : places()) {
-      if (find_word(other.place, key.text) == nullptr) continue;
-      message += fmt::format("; it belongs to {}", other.spoken);
-      break;
+      if (find_word(other.place, key.text) != nullptr) others.emplace_back(other.spoken);
     }
+    if (!others.empty()) message += "; it belongs to " + listed(others);
     if (known.size() <= 8) message += ": the words here are " + listed(known);
   }
   if (near && !has(*near) && !key.quoted && (same_thing || only_near(key.text, *near, known))) {
     desk_.mends.push_back({key.where, *near, message});
   }
   desk_.mistake("word", key.where, std::move(message), near);
+}
+
+/// `height: 10,5 cm` in braces is height: 10 and a word "5 cm".
+std::optional<std::string> Block::broken_number(const Node& key) const {
+  const auto at =
+      std::ranges::find_if(node_.entries, [&](const auto& entry) { return &entry.first == &key; });
+  if (at == node_.entries.begin() || at == node_.entries.end()) return std::nullopt;
+  const std::string& before = std::prev(at)->second.text;
+  const bool digits = key.text.find_first_of("0123456789") == 0 && !before.empty() &&
+                      before.find_first_not_of("0123456789") == std::string::npos;
+  if (!digits || at->second.kind != Node::Kind::empty) return std::nullopt;
+  return before + "." + key.text;
 }
 
 void Block::tell_missing() {
@@ -254,9 +273,13 @@ std::optional<std::size_t> Block::choice(std::string_view key) {
   const std::string word = lower_case(trimmed(value->text));
   const auto found = std::ranges::find(known, word);
   if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
-  desk_.mistake("choice", value->where,
-                fmt::format("\"{}\" is {}, not \"{}\"", key, listed(known), shortened(value->text)),
-                nearest_word(word, known));
+  const auto near = nearest_word(word, known);
+  const std::string message =
+      fmt::format("\"{}\" is {}, not \"{}\"", key, listed(known), shortened(value->text));
+  if (near && !value->quoted && only_near(word, *near, known)) {
+    desk_.mends.push_back({value->where, *near, message});
+  }
+  desk_.mistake("choice", value->where, message, near);
   return std::nullopt;
 }
 

@@ -99,6 +99,7 @@ class Block {
   const Node* scalar(std::string_view key);
   std::optional<double> quantity(std::string_view key, Measure measure);
   void tell_unknown(const Node& key);
+  std::optional<std::string> broken_number(const Node& key) const;
   void tell_missing();
 
   const Node& node_;

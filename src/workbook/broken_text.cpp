@@ -78,7 +78,24 @@ constexpr std::array kWordings = {
             "a value that begins with \"&\" must be in quotes"},
 };
 
+/// The "#" that hides the end of the line in which a bracket opens.
+std::optional<std::size_t> hiding_hash(std::string_view text, std::size_t from) {
+  const std::size_t end = std::min(text.find('\n', from), text.size());
+  for (std::size_t i = from; i + 1 < end; ++i) {
+    if (text[i] == '#' && text[i - 1] == ' ' && text[i + 1] != ' ') return i;
+  }
+  return std::nullopt;
+}
+
 Finding unclosed_finding(const Unclosed& unclosed, std::string_view text, const std::string& file) {
+  const auto hash = hiding_hash(text, unclosed.byte + 1);
+  if (hash && (unclosed.what == '[' || unclosed.what == '{')) {
+    return {Severity::mistake, "hash",
+            fmt::format("everything from this \"#\" on is taken for a remark, so the \"{}\" before "
+                        "it is never closed: put quotes round the value if the \"#\" belongs to it",
+                        unclosed.what),
+            Lines{text}.at(*hash, word_length(text, *hash), file), std::nullopt};
+  }
   const bool bracket = unclosed.what == '[' || unclosed.what == '{';
   return {Severity::mistake, bracket ? "bracket" : "quotes",
           bracket ? fmt::format("this \"{}\" is never closed by a \"{}\"", unclosed.what,
@@ -92,6 +109,32 @@ std::optional<std::string> trouble_with(unsigned char c) {
     return c == 0x7F ? std::optional{std::string{"DEL"}} : std::nullopt;
   }
   return fmt::format("number {}", static_cast<int>(c));
+}
+
+/// A line above the complaint that has no ": " at all, which is what the reader stumbled over.
+std::optional<int> line_without_colon(const Lines& lines, int from) {
+  for (int i = from - 1; i >= 0; --i) {
+    const std::string_view line = lines.line(i);
+    const std::size_t first = line.find_first_not_of(' ');
+    if (first == std::string_view::npos || line[first] == '#') continue;
+    const bool word = line.find(": ") == std::string_view::npos && !line.ends_with(':') &&
+                      std::string_view{"-[]{}\"'"}.find(line[first]) == std::string_view::npos;
+    return word ? std::optional{i} : std::nullopt;
+  }
+  return std::nullopt;
+}
+
+/// "units mm, C" where "units: mm, C" was meant.
+std::optional<Finding> missing_colon(std::string_view text, std::size_t byte,
+                                     const std::string& file) {
+  const Lines lines{text};
+  const auto line = line_without_colon(lines, lines.line_of(byte));
+  if (!line) return std::nullopt;
+  const std::string_view whole = lines.line(*line);
+  const std::size_t begin = lines.start(*line) + whole.find_first_not_of(' ');
+  return Finding{Severity::mistake, "colon",
+                 "a \":\" with a blank behind it is missing between the word and its value",
+                 lines.at(begin, whole.size(), file), std::nullopt};
 }
 
 /// A tab before the first character of a line, or between a "-" and its item.
@@ -179,6 +222,9 @@ Finding explain_break(std::string_view complaint, std::size_t byte, std::string_
     return unclosed_finding(*unclosed, text, file);
   }
   byte = std::min(byte, text.size());
+  if (complaint.starts_with("illegal map value")) {
+    if (auto finding = missing_colon(text, byte, file)) return *std::move(finding);
+  }
   const TextPos where = Lines{text}.at(byte, word_length(text, byte), file);
   if (wording == kWordings.end()) {
     return {Severity::mistake, "unreadable",

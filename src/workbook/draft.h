@@ -23,9 +23,11 @@ struct Draft {
   std::vector<Floor> shelf_floors;        ///< one for each of kiln.shelves
   std::vector<TextPos> shelf_size_where;  ///< likewise
   std::vector<double> least_widths;       ///< one for each of batch.pieces, of the body
+  std::vector<TextPos> where_lid;         ///< likewise, of the pot's name
   std::vector<TextPos> where_width;       ///< likewise, of the word that tells the shape
   std::vector<TextPos> glaze_where;
   bool glazes_listed = false;
+  bool posts_given = false;
 };
 
 Draft empty_draft(const Library& library, long long now);

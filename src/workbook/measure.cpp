@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "placer/base/words.h"
+#include "workbook/broken_text.h"
 
 namespace placer::workbook {
 namespace {
@@ -175,10 +176,10 @@ QuantityOrWhy not_a_number(std::string_view text, Measure measure) {
                            example_of(measure)));
   }
   if (text.front() == '-') {
-    return why(fmt::format("{} is below zero: {} is needed, for example {}", text,
+    return why(fmt::format("{} is below zero: {} is needed, for example {}", shortened(text),
                            in_words(measure), example_of(measure)));
   }
-  return why(fmt::format("\"{}\" is not a number: {} is needed, for example {}", text,
+  return why(fmt::format("\"{}\" is not a number: {} is needed, for example {}", shortened(text),
                          in_words(measure), example_of(measure)));
 }
 
@@ -188,7 +189,9 @@ QuantityOrWhy unknown_unit(std::string_view text, std::string_view word, Measure
   for (const Unit& unit : all_units()) {
     if (unit.measure == measure) names.emplace_back(unit.name);
   }
-  std::optional<std::string> near = nearest_word(without_degrees(word), names);
+  const std::string unit_word = without_degrees(word);
+  std::optional<std::string> near;
+  if (unit_word.size() > 1) near = nearest_word(unit_word, names);
   if (near) {
     const std::size_t at = text.find(word);
     near = std::string{text.substr(0, at)} + *near + std::string{text.substr(at + word.size())};

@@ -24,7 +24,8 @@ std::vector<std::string> cones_of(const firing::ConeTable& table, ConeKind kind)
   return names;
 }
 
-/// "cone 6" and "c6" mean 6, "6a" is of another series.
+/// "cone 6", "c6" and "6a" are near 6. A wrong number is near to none: 66 is no nearer to 6 than to
+/// 06.
 std::optional<std::string> near_cone(std::string_view given,
                                      const std::vector<std::string>& known) {
   std::string text = lower_case(given);
@@ -36,7 +37,9 @@ std::optional<std::string> near_cone(std::string_view given,
   }
   if (text.size() > 2 && text.ends_with(".0")) text.resize(text.size() - 2);
   if (std::ranges::find(known, text) != known.end()) return text;
-  return nearest_word(text, known);
+  while (!text.empty() && (text.back() < '0' || text.back() > '9')) text.pop_back();
+  if (std::ranges::find(known, text) != known.end()) return text;
+  return std::nullopt;
 }
 
 void tell_no_cone(Block& block, const std::string& name, ConeKind kind, const Draft& draft) {

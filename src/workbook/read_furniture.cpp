@@ -68,6 +68,7 @@ void read_shelves(Block& root, Draft& draft) {
 }
 
 void read_posts(Block& root, Draft& draft) {
+  draft.posts_given = root.has("posts");
   for (const Node* node : root.blocks("posts")) read_post(*node, draft);
 }
 

@@ -208,6 +208,7 @@ void read_piece(const Node& node, Stage usual_stage, Draft& draft) {
   draft.studio.batch.pieces.push_back(std::move(piece));
   draft.least_widths.push_back(body->least_width);
   draft.where_width.push_back(where_shape(block));
+  draft.where_lid.push_back(block.where("lid of"));
 }
 
 void read_clays(Block& root, Draft& draft) {

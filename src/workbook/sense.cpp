@@ -134,7 +134,7 @@ void tell_posts(Draft& draft) {
                                      plain_number(at.x), plain_number(at.y), column.name));
     }
   }
-  if (kiln.posts.empty() && !kiln.shelves.empty()) {
+  if (!draft.posts_given && !kiln.shelves.empty()) {
     draft.desk.look("post", kiln.where,
                     "no posts are listed, so there is one layer of shelves at most");
   }
@@ -186,16 +186,17 @@ void tell_piece(const PieceKind& piece, std::size_t index, Draft& draft) {
   }
 }
 
-/// Lids without their pot, stacks thinner than their wall, shelves that count below the first.
-void tell_wishes(const PieceKind& piece, Draft& draft) {
+/// Lids without their pot.
+void tell_lid(const PieceKind& piece, std::size_t index, Draft& draft) {
   if (!piece.wishes.inside) return;
   std::vector<std::string> known;
   for (const PieceKind& other : draft.studio.batch.pieces) known.push_back(other.name);
-  const auto pot = index_of({*piece.wishes.inside, piece.where}, known, "piece", draft.desk);
+  const auto pot =
+      index_of({*piece.wishes.inside, draft.where_lid[index]}, known, "piece", draft.desk);
   if (!pot) return;
   const PieceKind& under = draft.studio.batch.pieces[static_cast<std::size_t>(*pot)];
   if (under.name == piece.name) {
-    draft.desk.mistake("lid", piece.where,
+    draft.desk.mistake("lid", draft.where_lid[index],
                        fmt::format("\"{}\" cannot be the lid of itself", piece.name));
   } else if (under.count < piece.count) {
     draft.desk.look(
@@ -232,7 +233,9 @@ void tell_nonsense(Draft& draft) {
       tell_piece(draft.studio.batch.pieces[i], i, draft);
     }
   }
-  for (const PieceKind& piece : draft.studio.batch.pieces) tell_wishes(piece, draft);
+  for (std::size_t i = 0; i < draft.studio.batch.pieces.size(); ++i) {
+    tell_lid(draft.studio.batch.pieces[i], i, draft);
+  }
 }
 
 }  // namespace placer::workbook

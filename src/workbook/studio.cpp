@@ -28,8 +28,7 @@ void read_version(Block& root, Draft& draft) {
           ? fmt::format("this file is written for version {} of this program, and "
                         "this is version 1: get the newer one",
                         *given)
-          : fmt::format("\"studio\" takes the number 1, not \"{}\"", shortened(*given)),
-      "1");
+          : fmt::format("\"studio\" takes the number 1, not \"{}\"", shortened(*given)));
 }
 
 void read_zone(Block& root, Draft& draft) {
@@ -80,7 +79,7 @@ void read_parts(const Node& root_node, Draft& draft) {
 void read_units(Block& root, Draft& draft) {
   const auto given = root.text("units");
   if (!given) return;
-  UsualUnits& units = draft.desk.units;
+  UsualUnits units;
   std::map<std::string_view, int> told;
   std::string_view rest = *given;
   while (!rest.empty()) {
@@ -111,6 +110,7 @@ void read_units(Block& root, Draft& draft) {
     }
   }
   if (units.inches() && told["weight"] == 0) units.mass = "lb";
+  draft.desk.units = units;
   draft.studio.inches = units.inches();
   draft.studio.fahrenheit = units.fahrenheit();
 }
@@ -132,13 +132,15 @@ std::optional<int> index_of(const Named& name, const std::vector<std::string>& k
   if (found != known.end()) return static_cast<int>(found - known.begin());
   constexpr std::size_t kMostListed = 12;
   std::string message = fmt::format("no {} \"{}\" is in this file", what, shortened(name.text));
-  if (!known.empty() && known.size() <= kMostListed) message += ": there is " + listed(known);
+  if (!known.empty() && known.size() <= kMostListed) {
+    message += ": known here is " + listed(known);
+  }
   desk.mistake("unknown", name.where, std::move(message), nearest_word(name.text, known));
   return std::nullopt;
 }
 
 Draft empty_draft(const Library& library, long long now) {
-  return Draft{{}, {}, library, now, {}, {}, false, {}, {}, {}, {}, {}, false};
+  return Draft{{}, {}, library, now, {}, {}, false, {}, {}, {}, {}, {}, {}, false, false};
 }
 
 StudioResult read_studio(std::string_view text, const std::string& file, const Library& library,

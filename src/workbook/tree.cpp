@@ -209,6 +209,15 @@ class Grower : public YAML::EventHandler {
     }
   }
 
+  static std::string told_twice(const Node& key, int first_line) {
+    const std::string word = shortened(key.text);
+    if (first_line == key.where.line) {
+      return fmt::format("\"{}\" is given twice in this line: keep one of them", word);
+    }
+    return fmt::format("\"{}\" is given twice, first in line {}: keep one of them", word,
+                       first_line);
+  }
+
   void take_key(Node&& key) {
     Open& map = open_.back();
     if (key.kind != Node::Kind::scalar) {
@@ -216,10 +225,8 @@ class Grower : public YAML::EventHandler {
                            key.where, std::nullopt});
     } else if (const auto [seen, added] = map.lines_of_keys.emplace(key.text, key.where.line);
                !added) {
-      findings_.push_back({Severity::mistake, "twice",
-                           fmt::format("\"{}\" is given twice, first in line {}: keep one of them",
-                                       shortened(key.text), seen->second),
-                           key.where, std::nullopt});
+      findings_.push_back(
+          {Severity::mistake, "twice", told_twice(key, seen->second), key.where, std::nullopt});
     }
     map.key = std::move(key);
   }
@@ -254,9 +261,12 @@ void refuse_the_rest(const YAML::Mark& mark, const std::string& text, const std:
                     lines.line(lines.line_of(byte)).starts_with("---");
   findings.push_back(
       {Severity::mistake, rule ? "second" : "after-end",
-       rule ? "a line of \"---\" begins a second file within the file: one studio, one file"
-            : "from here on nothing can be read: this line belongs to no block above (look at its "
-              "indentation, and at \"-\" and \":\")",
+       byte == 0 ? "the file begins with something else than a word and a \":\", for example  "
+                   "studio: 1"
+       : rule
+           ? "a line of \"---\" begins a second file within the file: one studio, one file"
+           : "from here on nothing can be read: this line belongs to no block above (look at its "
+             "indentation, and at \"-\" and \":\")",
        lines.at(byte, word_length(text, byte), file), std::nullopt});
 }
 
