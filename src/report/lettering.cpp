@@ -50,6 +50,35 @@ std::size_t first_letter_bytes(const std::string& words) {
   return end;
 }
 
+constexpr const char* kReplacement = "\xEF\xBF\xBD";  // U+FFFD, the mark for what is no letter
+
+/// Bytes that are no UTF-8, controls, and code points that are no letters and never will be (the
+/// drawing library refuses them) become marks; spaces of all kinds stay.
+std::string cleaned(const std::string& words) {
+  std::string out;
+  const char* at = words.data();
+  const char* const end = at + words.size();
+  while (at < end) {
+    const gunichar letter = g_utf8_get_char_validated(at, end - at);
+    if (letter == static_cast<gunichar>(-1) || letter == static_cast<gunichar>(-2)) {
+      out += kReplacement;
+      ++at;
+      continue;
+    }
+    const char* next = g_utf8_next_char(at);
+    const bool no_letter = (letter & 0xFFFEU) == 0xFFFEU || (letter >= 0xFDD0 && letter <= 0xFDEF);
+    if (letter < 0x20 || letter == 0x7F) {
+      out += ' ';
+    } else if (no_letter) {
+      out += kReplacement;
+    } else {
+      out.append(at, next);
+    }
+    at = next;
+  }
+  return out;
+}
+
 std::vector<std::string> split_at_spaces(const std::string& words) {
   std::vector<std::string> parts;
   std::string part;
@@ -119,7 +148,7 @@ std::vector<std::string> Lettering::wrapped(const std::string& words, double siz
                                             double most) const {
   std::vector<std::string> lines;
   std::string line;
-  for (std::string word : split_at_spaces(words)) {
+  for (std::string word : split_at_spaces(cleaned(words))) {
     const std::string longer = line.empty() ? word : line + ' ' + word;
     if (width(longer, size, bold) <= most) {
       line = longer;
@@ -153,7 +182,9 @@ double Lettering::size_to_fit(const std::string& words, bool bold, double most,
 
 Text Lettering::text(Point at, const std::string& words, double size, bool bold,
                      Anchor anchor) const {
-  return {at, words, size, anchor, bold, width(words, size, bold)};
+  std::string clean = cleaned(words);
+  const double wide = width(clean, size, bold);
+  return {at, std::move(clean), size, anchor, bold, wide};
 }
 
 bool Lettering::can_draw(const std::string& words) const {

@@ -12,7 +12,6 @@ namespace placer::report {
 namespace {
 
 constexpr Style kSmall{pt(9)};
-constexpr Style kSmallBold{pt(9), true};
 constexpr double kHead = 5;  // the word over the roof
 
 const ShelfKind& shelf_of(const Desk& desk, const Level& level) {
@@ -148,10 +147,12 @@ void write_ladder(Page& page, const Desk& desk, const KilnLoad& load,
   const double most = right - left - 2;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const Level& level = *levels[i];
-    const std::string name =
-        fmt::format("SHELF {} at {}", level.level, length_text(level.shelf_top));
-    const double size =
-        desk.letters.size_to_fit(name, true, most, {pt(11), pt(10), pt(9), pt(8), pt(7)});
+    const std::string height = length_text(level.shelf_top);
+    std::string name = fmt::format("SHELF {} at {}", level.level, height);
+    if (desk.letters.width(name, pt(9), true) > most) {
+      name = fmt::format("{}: {}", level.level, height);
+    }
+    const double size = desk.letters.size_to_fit(name, true, most, {pt(11), pt(10), pt(9), pt(8)});
     rule(page, {left - 1.5, up(level.shelf_top)}, {left + 1, bases[i] - 1.2}, 0.2);
     write(page, desk, {left + 2, bases[i]}, name, {size, true});
     const double next = i + 1 < bases.size() ? bases[i + 1] : top;
@@ -173,7 +174,7 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
                 const Room& room) {
   const Upright up = upright_in(desk, room);
   const double left = room.left;
-  const double right = room.left + 0.42 * room.width();
+  const double right = room.left + 0.35 * room.width();
   const Length roof = desk.subject.batch.kiln.height;
   write(page, desk, {left, up(roof) - 1},
         fmt::format("{} {}", desk.subject.batch.kiln.opens == Opens::top ? "lid" : "roof",
@@ -193,9 +194,11 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const bool here = levels[i]->level == level.level;
     if (crowded && !here) continue;
-    write(page, desk, {right + 2, bases[i]},
-          fmt::format("{}: {}", levels[i]->level, length_text(levels[i]->shelf_top)),
-          here ? kSmallBold : kSmall);
+    const std::string words =
+        fmt::format("{}: {}", levels[i]->level, length_text(levels[i]->shelf_top));
+    const double size =
+        desk.letters.size_to_fit(words, here, room.right - right - 2, {pt(9), pt(8)});
+    write(page, desk, {right + 2, bases[i]}, words, {size, here});
   }
 }
 

@@ -1,0 +1,314 @@
+// The files as other programs see them: poppler, qpdf, xmllint and zbar are the outside judges.
+#include "report/pdf.h"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "report/hatch.h"
+#include "report/hatching.h"
+#include "report/sheet.h"
+#include "report/sheets.h"
+#include "sheet_samples.h"
+
+using namespace placer;
+using namespace placer::report;
+
+namespace {
+
+/// A folder of its own that goes away with it.
+class Folder {
+ public:
+  Folder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "sheets-XXXXXX").string();
+    REQUIRE(mkdtemp(pattern.data()) != nullptr);
+    path_ = pattern;
+  }
+  ~Folder() { std::filesystem::remove_all(path_); }
+  std::string write(const std::string& name, const std::string& bytes) const {
+    const std::string file = (path_ / name).string();
+    std::ofstream(file, std::ios::binary) << bytes;
+    return file;
+  }
+  std::string read(const std::string& name) const {
+    std::ifstream in(path_ / name, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+  }
+  std::string path(const std::string& name) const { return (path_ / name).string(); }
+
+ private:
+  std::filesystem::path path_;
+};
+
+struct Ran {
+  int status = -1;
+  std::string out;
+};
+
+Ran run(const std::string& command) {
+  Ran ran;
+  FILE* pipe = popen(("{ " + command + "; } 2>&1").c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  std::array<char, 4096> buffer{};
+  while (const std::size_t n = fread(buffer.data(), 1, buffer.size(), pipe)) {
+    ran.out.append(buffer.data(), n);
+  }
+  const int raw = pclose(pipe);
+  ran.status = WIFEXITED(raw) ? WEXITSTATUS(raw) : -1;
+  return ran;
+}
+
+/// A grey picture: 0 black, 255 white.
+struct Picture {
+  int width = 0, height = 0;
+  std::vector<unsigned char> grey;
+  unsigned char at(int x, int y) const {
+    return grey.at(static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                   static_cast<std::size_t>(x));
+  }
+};
+
+Picture picture_of(const Folder& folder, const std::string& pdf, int page) {
+  const Ran ran = run("pdftoppm -r 100 -gray -f " + std::to_string(page) + " -l " +
+                      std::to_string(page) + " -singlefile " + pdf + " " + folder.path("page"));
+  REQUIRE(ran.status == 0);
+  std::istringstream in(folder.read("page.pgm"));
+  std::string magic;
+  int most = 0;
+  Picture picture;
+  in >> magic >> picture.width >> picture.height >> most;
+  REQUIRE(magic == "P5");
+  REQUIRE(most == 255);
+  in.get();
+  picture.grey.assign(std::istreambuf_iterator<char>(in), {});
+  REQUIRE(picture.grey.size() ==
+          static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
+  return picture;
+}
+
+constexpr double kDotsPerMm = 100 / 25.4;
+
+/// Height in mm of the ink within a box.
+double ink_height(const Picture& picture, const Box& box) {
+  int first = -1;
+  int last = -1;
+  for (int y = static_cast<int>(box.low.y * kDotsPerMm); y <= box.high.y * kDotsPerMm; ++y) {
+    for (int x = static_cast<int>(box.low.x * kDotsPerMm); x <= box.high.x * kDotsPerMm; ++x) {
+      if (picture.at(x, y) >= 128) continue;
+      if (first < 0) first = y;
+      last = y;
+    }
+  }
+  return first < 0 ? 0 : (last - first + 1) / kDotsPerMm;
+}
+
+std::size_t count_of(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
+    ++count;
+  }
+  return count;
+}
+
+}  // namespace
+
+TEST_CASE("sheets_pdf: qpdf and poppler accept every file, fonts are embedded", "[pdf]") {
+  const Folder folder;
+  for (const auto& sample : support::sheet_samples()) {
+    INFO(sample.name);
+    const std::string file = folder.write(sample.name + ".pdf", sheets_pdf(sample.subject()));
+    const Ran checked = run("qpdf --check " + file);
+    CHECK(checked.status == 0);
+    CHECK(checked.out.find("WARNING") == std::string::npos);
+    const Ran fonts = run("pdffonts " + file);
+    CHECK(fonts.status == 0);
+    std::istringstream lines(fonts.out);
+    std::string line;
+    std::getline(lines, line);
+    std::getline(lines, line);
+    int count = 0;
+    while (std::getline(lines, line)) {
+      ++count;
+      // Columns emb, sub and uni: embedded, only the letters used, with a way back to text.
+      CHECK(line.find("yes yes yes") != std::string::npos);
+    }
+    CHECK(count >= 2);
+    const Ran info = run("pdfinfo " + file);
+    CHECK(info.out.find(sample.plan.name) != std::string::npos);
+  }
+}
+
+TEST_CASE("sheets_pdf: the same subject gives the same bytes, and the date comes from it",
+          "[pdf]") {
+  const auto sample = support::everyday_sample();
+  const std::string once = sheets_pdf(sample.subject());
+  CHECK(once == sheets_pdf(sample.subject()));
+  CHECK(once.size() < 300000);
+  CHECK(once.find("20251125063000") != std::string::npos);
+  auto undated = support::tiny_sample();
+  CHECK(sheets_pdf(undated.subject()) == sheets_pdf(undated.subject()));
+}
+
+TEST_CASE("sheets_pdf: text comes out in the order of reading", "[pdf]") {
+  const Folder folder;
+  const auto sample = support::everyday_sample();
+  const std::string file = folder.write("s.pdf", sheets_pdf(sample.subject()));
+  const Ran text = run("pdftotext -raw -f 2 -l 2 " + file + " -");
+  REQUIRE(text.status == 0);
+  std::size_t before = 0;
+  for (const char* words :
+       {"SHELF 1", "of 4, from the bottom", "posts on it: 3 of 100 + 13 mm", "back wall",
+        "YOU STAND HERE", "Set in this order", "Mug", "clear, 105 mm high", "1: 31 mm",
+        "on this shelf", "plan OAK-17", "this bar is 40 mm on paper", "page 2 of"}) {
+    INFO(words << " in:\n" << text.out);
+    const std::size_t at = text.out.find(words, before);
+    REQUIRE(at != std::string::npos);
+    before = at;
+  }
+  const Ran fire = run("pdftotext -raw -f 6 -l 8 " + file + " -");
+  before = 0;
+  for (const char* words :
+       {"Firing: glaze", "cone 10 · top 1285 °C / 2345 °F", "START", "spy hole clear",
+        "carbon monoxide alarm tested", "Carbon monoxide comes out", "from → to", "candling",
+        "body reduction", "+30 h", "EVERY HOUR", "OFF, checked by", "and under 100 °C / 212 °F",
+        "This sheet advises; the kiln's own controls decide."}) {
+    INFO(words << " in:\n" << fire.out);
+    const std::size_t at = fire.out.find(words, before);
+    REQUIRE(at != std::string::npos);
+    before = at;
+  }
+}
+
+TEST_CASE("sheets_pdf: at 100 dots an inch in grey every number is at least 4.5 mm high", "[pdf]") {
+  const Folder folder;
+  const Lettering letters;
+  for (const auto& sample : {support::everyday_sample(), support::crowded_sample()}) {
+    const Drawing drawing = sheets(sample.subject(), letters, Paper::both);
+    const std::string file = folder.write("s.pdf", pdf(drawing, letters, 0));
+    const auto shelf = std::find_if(drawing.pages.begin(), drawing.pages.end(), [](const Page& p) {
+      return p.name == "firing-1-column-1-shelf-1";
+    });
+    REQUIRE(shelf != drawing.pages.end());
+    const auto picture =
+        picture_of(folder, file, static_cast<int>(shelf - drawing.pages.begin()) + 1);
+    int numbers = 0;
+    for (const Mark& mark : shelf->marks) {
+      const Text* text = std::get_if<Text>(&mark);
+      if (text == nullptr || !text->bold || text->anchor != Anchor::middle ||
+          text->words.find_first_not_of("0123456789") != std::string::npos) {
+        continue;
+      }
+      Box box = box_of(*text);
+      box.low.y -= 0.4;
+      box.high.y = text->at.y + 0.4;
+      INFO(sample.name << ": " << text->words);
+      CHECK(ink_height(picture, box) >= 4.5);
+      CHECK(ink_height(picture, box) <= 8);
+      ++numbers;
+    }
+    CHECK(numbers == static_cast<int>(sample.plan.firings[0].levels[0].pieces.size()));
+  }
+}
+
+TEST_CASE("hatched: at 100 dots an inch the patterns still differ", "[pdf][hatching]") {
+  // Every pattern on a square of 18 mm, as the chance of ink a few dots away from ink in four
+  // directions, and how much ink there is. No two may be near each other.
+  const Folder folder;
+  const Lettering letters;
+  Drawing drawing{"patterns", {landscape("p", "p")}};
+  const auto low = [](int pattern) {
+    return Point{15 + 30.0 * ((pattern - 1) % 8), 30 + 30.0 * ((pattern - 1) / 8)};
+  };
+  for (int pattern = 1; pattern <= kHatches; ++pattern) {
+    const Footprint cup{{}, {rectangle(low(pattern), low(pattern) + Point{18, 18})}};
+    drawing.pages[0].marks.emplace_back(*hatched(cup, pattern));
+  }
+  const auto picture = picture_of(folder, folder.write("p.pdf", pdf(drawing, letters, 0)), 1);
+  std::vector<std::vector<double>> signatures;
+  for (int pattern = 1; pattern <= kHatches; ++pattern) {
+    const int x0 = static_cast<int>(low(pattern).x * kDotsPerMm);
+    const int y0 = static_cast<int>(low(pattern).y * kDotsPerMm);
+    constexpr int kSide = 60;
+    std::vector<double> signature;
+    const auto ink = [&](int x, int y) { return (255 - picture.at(x0 + x, y0 + y)) / 255.0; };
+    double total = 0;
+    for (int y = 0; y < kSide; ++y) {
+      for (int x = 0; x < kSide; ++x) total += ink(x, y);
+    }
+    signature.push_back(4 * total / (kSide * kSide));
+    for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}, {1, 1}, {-1, 1}}) {
+      for (int lag = 1; lag <= 8; ++lag) {
+        double both = 0;
+        for (int y = 8; y < kSide - 8; ++y) {
+          for (int x = 8; x < kSide - 8; ++x) both += ink(x, y) * ink(x + lag * dx, y + lag * dy);
+        }
+        signature.push_back(both / total);
+      }
+    }
+    signatures.push_back(signature);
+  }
+  for (std::size_t i = 0; i < signatures.size(); ++i) {
+    for (std::size_t j = i + 1; j < signatures.size(); ++j) {
+      double apart = 0;
+      for (std::size_t k = 0; k < signatures[i].size(); ++k) {
+        apart += std::abs(signatures[i][k] - signatures[j][k]);
+      }
+      CAPTURE(i + 1, j + 1, apart);
+      CHECK(apart > 0.4);
+    }
+  }
+}
+
+TEST_CASE("sheets_svg: well-formed, a file a page, words as real text", "[svg]") {
+  const Folder folder;
+  for (const auto& sample : support::sheet_samples()) {
+    std::string command = "xmllint --noout";
+    const auto files = sheets_svg(sample.subject());
+    REQUIRE(!files.empty());
+    std::size_t words = 0;
+    for (const File& file : files) {
+      command += " " + folder.write(file.name, file.bytes);
+      words += count_of(file.bytes, "<text ");
+      CHECK(file.bytes.find("nan") == std::string::npos);
+    }
+    const Ran checked = run(command);
+    INFO(sample.name << ": " << checked.out);
+    CHECK(checked.status == 0);
+    CHECK(words > 20 * files.size());
+  }
+  const auto sample = support::many_scripts_sample();
+  std::string all;
+  for (const File& file : sheets_svg(sample.subject())) all += file.bytes;
+  CHECK(all.find(">茶碗<") != std::string::npos);
+  CHECK(all.find("Tasse à café “Été”") != std::string::npos);
+}
+
+TEST_CASE("sheets_pdf: letters that could not be drawn are told once each", "[pdf]") {
+  auto sample = support::everyday_sample();
+  const std::string nothing = "\xF4\x8F\xBF\xBD";  // private use: no font has it
+  sample.batch.pieces[0].name = "Mug " + nothing;
+  std::vector<std::string> missing;
+  PaperOptions options;
+  options.missing_glyphs = &missing;
+  sheets_pdf(sample.subject(), options);
+  CHECK(missing == std::vector<std::string>{nothing});
+}
+
+TEST_CASE("sheets_pdf: the square code on a page says which page it is", "[pdf]") {
+  const Folder folder;
+  const auto sample = support::everyday_sample();
+  const std::string file = folder.write("s.pdf", sheets_pdf(sample.subject()));
+  REQUIRE(
+      run("pdftoppm -r 200 -gray -f 2 -l 2 -singlefile " + file + " " + folder.path("qr")).status ==
+      0);
+  const Ran read = run("zbarimg -q --raw " + folder.path("qr.pgm") + " 2>/dev/null; true");
+  CHECK(read.out == "OAK-17 firing-1-column-1-shelf-1\n");
+}

@@ -1,0 +1,194 @@
+// The drawn sheets as values: where every word stands, before any PDF is made.
+#include "report/sheets.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "report/piece_list.h"
+#include "report/sheet.h"
+#include "sheet_samples.h"
+
+using namespace placer;
+using namespace placer::report;
+
+namespace {
+
+bool is_number(const std::string& words) {
+  return !words.empty() && words.find_first_not_of("0123456789") == std::string::npos;
+}
+
+/// Where a text has ink, within 0.1 mm: digits have no tails.
+Box ink_box(const Text& text) {
+  Box box = box_of(text);
+  if (is_number(text.words)) box.high.y = text.at.y;
+  return {box.low + Point{0.1, 0.1}, box.high - Point{0.1, 0.1}};
+}
+
+bool overlap(const Box& a, const Box& b) {
+  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
+}
+
+std::vector<Text> texts_of(const Page& page) {
+  std::vector<Text> texts;
+  for (const Mark& mark : page.marks) {
+    if (const Text* text = std::get_if<Text>(&mark)) texts.push_back(*text);
+  }
+  return texts;
+}
+
+std::vector<Point> points_of(const Mark& mark) {
+  std::vector<Point> points;
+  if (const auto* strokes = std::get_if<Strokes>(&mark)) {
+    for (const auto& [a, b] : strokes->lines) points.insert(points.end(), {a, b});
+  } else if (const auto* path = std::get_if<Path>(&mark)) {
+    points = path->corners;
+  } else if (const auto* circle = std::get_if<Circle>(&mark)) {
+    const Point r{circle->radius, circle->radius};
+    points = {circle->centre - r, circle->centre + r};
+  } else {
+    const Box box = box_of(std::get<Text>(mark));
+    points = {box.low, box.high};
+  }
+  return points;
+}
+
+const std::vector<support::SheetSample>& samples() {
+  static const auto all = support::sheet_samples();
+  return all;
+}
+
+const Lettering& letters() {
+  static const Lettering one;
+  return one;
+}
+
+const Drawing& drawing_of(std::size_t sample) {
+  static std::vector<Drawing> all;
+  if (all.empty()) {
+    for (const auto& one : samples()) all.push_back(sheets(one.subject(), letters(), Paper::both));
+  }
+  return all.at(sample);
+}
+
+std::size_t sample_count() { return 7; }
+
+}  // namespace
+
+TEST_CASE("sheets: no words over other words", "[sheets]") {
+  REQUIRE(samples().size() == sample_count());
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  for (const Page& page : drawing_of(sample).pages) {
+    const auto texts = texts_of(page);
+    std::string clashes;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      for (std::size_t j = i + 1; j < texts.size(); ++j) {
+        if (overlap(ink_box(texts[i]), ink_box(texts[j]))) {
+          clashes += '"' + texts[i].words + "\" over \"" + texts[j].words + "\"\n";
+        }
+      }
+    }
+    INFO(samples()[sample].name << ", " << page.name);
+    CHECK(clashes == "");
+  }
+}
+
+TEST_CASE("sheets: everything keeps within the margins and below the clip", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto paper = GENERATE(Paper::both, Paper::a4, Paper::letter);
+  const Drawing drawing = sheets(samples()[sample].subject(), letters(), paper);
+  for (const Page& page : drawing.pages) {
+    std::string outside;
+    for (const Mark& mark : page.marks) {
+      for (const Point p : points_of(mark)) {
+        if (p.x >= kMargin - 0.5 && p.x <= page.width - kMargin + 0.5 && p.y >= kClip - 1.5 &&
+            p.y <= page.height - kMargin + 1.2) {
+          continue;
+        }
+        const Text* text = std::get_if<Text>(&mark);
+        outside += (text != nullptr ? text->words : "a line") + " at " + std::to_string(p.x) +
+                   ", " + std::to_string(p.y) + "\n";
+      }
+    }
+    INFO(samples()[sample].name << ", " << page.name);
+    CHECK(outside == "");
+  }
+}
+
+TEST_CASE("sheets: every piece has its number on the plan, large enough for an arm's length",
+          "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto subject = samples()[sample].subject();
+  const bool beads = samples()[sample].name == "beads";
+  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
+    for (const Level& level : subject.plan.firings[i].levels) {
+      const std::string name = "firing-" + std::to_string(i + 1) + "-column-" +
+                               std::to_string(level.column + 1) + "-shelf-" +
+                               std::to_string(level.level);
+      const auto& pages = drawing_of(sample).pages;
+      const auto page = std::find_if(pages.begin(), pages.end(),
+                                     [&](const Page& one) { return one.name == name; });
+      REQUIRE(page != pages.end());
+      const auto texts = texts_of(*page);
+      for (const PlacedPiece& piece : level.pieces) {
+        const bool there = std::any_of(texts.begin(), texts.end(), [&](const Text& text) {
+          return text.words == std::to_string(piece.number) && text.bold &&
+                 text.anchor == Anchor::middle && (beads || text.size * kCapitals >= 4.5);
+        });
+        INFO(samples()[sample].name << ", " << name << ", piece " << piece.number);
+        CHECK(there);
+      }
+    }
+  }
+}
+
+TEST_CASE("sheets: no lettering smaller than 8 points but the numbers of beads", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  for (const Page& page : drawing_of(sample).pages) {
+    for (const Text& text : texts_of(page)) {
+      if (is_number(text.words) && samples()[sample].name == "beads") continue;
+      INFO(samples()[sample].name << ", " << page.name << ": " << text.words);
+      CHECK(text.size >= pt(8) - 1e-9);
+    }
+  }
+}
+
+TEST_CASE("sheets: left-out pieces come first of all, each with its reason", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto& subject = samples()[sample];
+  if (subject.plan.left_out.empty()) return;
+  std::string words;
+  for (const Text& text : texts_of(drawing_of(sample).pages.front())) words += text.words + ' ';
+  const auto fetch = std::min(words.find("FETCH FIRST"), words.find("WHAT GOES"));
+  CHECK(words.find("LEFT OUT") < fetch);
+  CHECK(words.find(subject.plan.left_out[0].reason.substr(0, 12)) < fetch);
+}
+
+TEST_CASE("sheets: names of pages are all different", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  std::set<std::string> names;
+  for (const Page& page : drawing_of(sample).pages) {
+    INFO(page.name);
+    CHECK(names.insert(page.name).second);
+  }
+}
+
+TEST_CASE("sheets: paper sizes", "[sheets]") {
+  const auto& subject = samples()[0];
+  const auto size = [&](Paper paper) {
+    const Drawing drawing = sheets(subject.subject(), letters(), paper);
+    return std::pair{Point{drawing.pages.front().width, drawing.pages.front().height},
+                     Point{drawing.pages.back().width, drawing.pages.back().height}};
+  };
+  CHECK(size(Paper::both) == std::pair{Point{279, 210}, Point{210, 279}});
+  CHECK(size(Paper::a4) == std::pair{Point{297, 210}, Point{210, 297}});
+  CHECK(size(Paper::letter) == std::pair{Point{279.4, 215.9}, Point{215.9, 279.4}});
+}
+
+TEST_CASE("numbers_words: runs of three and more are shortened", "[sheets]") {
+  CHECK(numbers_words({1}) == "1");
+  CHECK(numbers_words({1, 2}) == "1 2");
+  CHECK(numbers_words({1, 2, 3, 7, 9, 10, 11, 12}) == "1–3 7 9–12");
+  CHECK(numbers_words({5, 6, 8, 11}) == "5 6 8 11");
+  CHECK(numbers_words({}) == "");
+}
