@@ -44,11 +44,17 @@ struct Request {
   // reached
   std::string log;
   std::string aim;  ///< the cone aimed at, when no studio file says it
+  bool fahrenheit = false;
+  std::string studio, firing;  ///< the plan to set beside it
+
+  // probe (with temperature)
+  std::string millivolts, carbon_monoxide;
 
   // shelf: a question without a file
   std::string piece_size, handle, shelf_size, piece_gap;
 
-  std::string about;  ///< why, words: what to explain
+  std::string about;   ///< why, words: what to explain
+  std::string answer;  ///< words: the schema of this answer instead
 };
 
 }  // namespace placer::cli

@@ -112,7 +112,26 @@ CommandRow reached() {
             &Request::log,
             {}},
            {"--cone", "CONE", "the cone aimed at", &Request::aim, {}},
-           {"--studio", "FILE", "the studio file, for its plan", &Request::file, {}},
+           {"--fahrenheit", "", "the log is in °F and does not say so", &Request::fahrenheit, {}},
+           {"--studio",
+            "FILE",
+            "the studio file, to set the plan beside what the kiln did",
+            &Request::studio,
+            {}},
+           {"--firing", "NAME", "which of its firings this was", &Request::firing, {}},
+           json()}};
+}
+CommandRow probe() {
+  return {"probe",
+          "what a zirconia probe's millivolts mean at a temperature, and back",
+          {"placer probe 578 --temperature 1250", "placer probe --co 3 --temperature 1000"},
+          {{"MV", "MV", "millivolts", &Request::millivolts, {}},
+           {"--co",
+            "PERCENT",
+            "carbon monoxide in the dry flue gas: what the probe should read",
+            &Request::carbon_monoxide,
+            {}},
+           {"--temperature", "TEMP", "at the probe: 1250, \"2282 F\"", &Request::temperature, {}},
            json()}};
 }
 CommandRow shelf() {
@@ -161,8 +180,8 @@ CommandRow tidy() {
 }  // namespace
 
 const std::vector<CommandRow>& commands() {
-  static const std::vector<CommandRow> rows{begin(),   check(), load(), firing(), print(), cone(),
-                                            reached(), shelf(), why(),  words(),  tidy()};
+  static const std::vector<CommandRow> rows{begin(),   check(), load(),  firing(), print(), cone(),
+                                            reached(), probe(), shelf(), why(),    words(), tidy()};
   return rows;
 }
 

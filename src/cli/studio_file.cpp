@@ -1,0 +1,208 @@
+#include "cli/studio_file.h"
+
+#include <fmt/format.h>
+#include <spdlog/spdlog.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <charconv>
+#include <csignal>
+#include <cstdlib>
+#include <ctime>
+#include <iostream>
+
+#include "cli/files.h"
+#include "placer/base/words.h"
+#include "placer/workbook/quantity.h"
+
+namespace placer::cli {
+namespace {
+
+volatile std::sig_atomic_t stop_asked = 0;
+void on_interrupt(int /*signal*/) { stop_asked = 1; }
+
+[[noreturn]] void refuse(const std::string& option, const std::string& message) {
+  throw InputError{TextPos{option}, message};
+}
+
+Length length_option(const std::string& option, const std::string& text, bool inches) {
+  const auto length = workbook::read_length(text, inches);
+  if (!length || length->mm() < 0 || length->mm() > 1000) {
+    refuse(option, fmt::format("takes a length such as \"12 mm\", not \"{}\"", text));
+  }
+  return *length;
+}
+
+template <class Things>
+std::size_t named(const std::string& option, const std::string& name, const Things& things,
+                  const std::string& what) {
+  std::vector<std::string> known;
+  for (const auto& thing : things) known.push_back(thing.name);
+  const auto found = std::ranges::find(known, name);
+  if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
+  const auto near = nearest_word(name, known);
+  refuse(option, fmt::format("the studio file has no {} called \"{}\"{}", what, name,
+                             near ? fmt::format("; did you mean \"{}\"?", *near) : ""));
+}
+
+void keep_apart(const std::string& pair, Batch& batch) {
+  const std::size_t comma = pair.find(',');
+  if (comma == std::string::npos) {
+    refuse("--apart", fmt::format("takes two glazes, as in \"shino,clear\", not \"{}\"", pair));
+  }
+  const std::size_t a = named("--apart", pair.substr(0, comma), batch.glazes, "glaze");
+  const std::size_t b = named("--apart", pair.substr(comma + 1), batch.glazes, "glaze");
+  for (PieceKind& piece : batch.pieces) {
+    if (piece.glaze == static_cast<int>(a)) piece.wishes.apart.push_back(batch.glazes[b].name);
+  }
+}
+
+loading::Effort effort_of(const Request& request) {
+  if (request.effort == "quick") return loading::Effort::quick;
+  if (request.effort == "thorough") return loading::Effort::thorough;
+  return loading::Effort::normal;
+}
+
+struct LevelRange {
+  std::string column;  ///< "" = every column
+  int from = 1, to = 1;
+};
+
+LevelRange range_of(const std::string& text) {
+  LevelRange range;
+  std::string_view rest = text;
+  if (const std::size_t colon = rest.rfind(':'); colon != std::string_view::npos) {
+    range.column = rest.substr(0, colon);
+    rest.remove_prefix(colon + 1);
+  }
+  const auto number = [&](std::string_view digits) {
+    int value = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (error != std::errc{} || end != digits.data() + digits.size() || value < 1) {
+      refuse("--keep", fmt::format("takes levels such as 1-2, not \"{}\"", text));
+    }
+    return value;
+  };
+  const std::size_t dash = rest.find('-');
+  range.from = number(rest.substr(0, dash));
+  range.to = dash == std::string_view::npos ? range.from : number(rest.substr(dash + 1));
+  return range;
+}
+
+/// The levels already set are those of the plan as it was, before this run's wishes.
+std::vector<Level> kept_levels(const Request& request, const StudioFile& studio) {
+  if (request.keep.empty()) return {};
+  const LevelRange range = range_of(request.keep);
+  loading::Options options;
+  options.effort = effort_of(request);
+  const Batch& batch = studio.result.studio->batch;
+  const LoadPlan before = loading::plan(batch, options);
+  std::vector<Level> kept;
+  if (before.firings.empty()) return kept;
+  for (const Level& level : before.firings.front().levels) {
+    const std::string& column = batch.kiln.columns.at(static_cast<std::size_t>(level.column)).name;
+    if (!range.column.empty() && range.column != column) continue;
+    if (level.level >= range.from && level.level <= range.to) kept.push_back(level);
+  }
+  return kept;
+}
+
+void show_progress(double done) {
+  std::cerr << fmt::format("\rplanning {:3.0f} %", done * 100) << std::flush;
+  if (done >= 1) std::cerr << "\r              \r" << std::flush;
+}
+
+}  // namespace
+
+long long now() {
+  if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
+    long long value = 0;
+    const std::string_view text{epoch};
+    if (std::from_chars(text.data(), text.data() + text.size(), value).ec == std::errc{}) {
+      return value;
+    }
+  }
+  return std::time(nullptr);
+}
+
+bool interrupted() { return stop_asked != 0; }
+
+bool wants_colour(const Request& request) {
+  if (request.colour == "always") return true;
+  const char* no_color = std::getenv("NO_COLOR");
+  if (request.colour == "never" || (no_color != nullptr && *no_color != '\0')) return false;
+  const char* terminal = std::getenv("TERM");
+  const bool dumb = terminal != nullptr && std::string_view{terminal} == "dumb";
+  return ::isatty(STDERR_FILENO) == 1 && !dumb;
+}
+
+void tell(const std::vector<Finding>& findings, std::string_view text, const Request& request) {
+  for (const Finding& finding : findings) {
+    if (request.quiet && finding.severity == Severity::look) continue;
+    std::cerr << workbook::show(finding, text, wants_colour(request));
+  }
+}
+
+StudioFile open_studio(const Request& request) {
+  StudioFile studio;
+  studio.library = workbook::read_library(schedules_folder());
+  studio.text = read_whole(request.file);
+  const std::string name = request.file == "-" ? "standard input" : request.file;
+  studio.result = workbook::read_studio(studio.text, name, studio.library, now());
+  return studio;
+}
+
+StudioFile open_sound_studio(const Request& request) {
+  StudioFile studio = open_studio(request);
+  tell(studio.result.findings, studio.text, request);
+  if (!studio.result.studio) throw Told{};
+  apply_wishes(request, *studio.result.studio);
+  return studio;
+}
+
+void apply_wishes(const Request& request, workbook::Studio& studio) {
+  Batch& batch = studio.batch;
+  if (!request.air.empty()) {
+    const Length air = length_option("--air", request.air, studio.inches);
+    batch.rules.glaze.air = air;
+    batch.rules.bisque.air = air;
+  }
+  if (!request.gap.empty()) {
+    const Length gap = length_option("--gap", request.gap, studio.inches);
+    for (Clearances* rules : {&batch.rules.glaze, &batch.rules.bisque}) {
+      rules->gap = gap;
+      rules->runny_gap = std::max(gap, rules->runny_gap);
+    }
+  }
+  for (const std::string& name : request.first) {
+    batch.pieces[named("--first", name, batch.pieces, "piece")].wishes.must_go = true;
+  }
+  for (const std::string& pair : request.apart) keep_apart(pair, batch);
+}
+
+job::Outcome plan(const Request& request, const StudioFile& studio) {
+  std::signal(SIGINT, on_interrupt);
+  loading::Options options;
+  options.effort = effort_of(request);
+  options.keep = kept_levels(request, studio);
+  options.stop = [] { return interrupted(); };
+  if (!request.quiet && ::isatty(STDERR_FILENO) == 1) options.progress = show_progress;
+  const workbook::Studio& sound = *studio.result.studio;
+  job::Outcome outcome = job::run(sound, studio.library, options);
+  tell(outcome.findings, studio.text, request);
+  return outcome;
+}
+
+report::Subject subject_of(const StudioFile& studio, const job::Outcome& outcome) {
+  const workbook::Studio& sound = *studio.result.studio;
+  long long made_at = 0;
+  if (std::getenv("SOURCE_DATE_EPOCH") != nullptr) made_at = now();
+  for (const firing::Forecast& forecast : outcome.forecasts) {
+    if (made_at != 0) break;
+    made_at = forecast.schedule.wish.starts_at.value_or(0);
+  }
+  return {sound.batch,  outcome.plan, outcome.forecasts, sound.title, sound.zone,
+          sound.inches, made_at};
+}
+
+}  // namespace placer::cli

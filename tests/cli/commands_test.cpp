@@ -1,0 +1,226 @@
+#include <catch2/catch.hpp>
+#include <set>
+#include <sstream>
+
+#include "cli/program.h"
+
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+using placer::test::Folder;
+using placer::test::Said;
+
+namespace {
+
+const std::vector<std::string> kCommands{"begin",   "check", "load", "firing", "print", "cone",
+                                         "reached", "probe", "shelf", "why",  "words",  "tidy"};
+
+/// Every file below the folder with its bytes, as one text to compare.
+std::string snapshot(const Folder& folder) {
+  std::set<std::string> lines;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{folder.path()}) {
+    if (entry.is_regular_file()) {
+      lines.insert(entry.path().string() + "\n" + placer::test::slurp(entry.path()));
+    }
+  }
+  std::string all;
+  for (const std::string& line : lines) all += line + "\n";
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("no arguments: a short help that starts with three examples", "[cli]") {
+  const Said said = Folder{}.sh("placer");
+  CHECK(said.status == 0);
+  CHECK_THAT(said.out, StartsWith("placer: plan a kiln load"));
+  CHECK_THAT(said.out,
+             Contains("placer begin") && Contains("placer check") && Contains("placer print"));
+  CHECK(std::ranges::count(said.out, '\n') <= 12);
+  CHECK(said.err.empty());
+}
+
+TEST_CASE("--version prints it and ends with 0", "[cli]") {
+  const Said said = Folder{}.sh("placer --version");
+  CHECK(said.status == 0);
+  CHECK_THAT(said.out, StartsWith("placer 0."));
+}
+
+TEST_CASE("every command has its help, examples first", "[cli]") {
+  const std::string command = GENERATE(from_range(kCommands));
+  CAPTURE(command);
+  const Said said = Folder{}.sh("placer " + command + " --help");
+  CHECK(said.status == 0);
+  CHECK_THAT(said.out, StartsWith("placer " + command + ": "));
+  std::istringstream lines{said.out};
+  std::string line;
+  std::getline(lines, line);
+  std::getline(lines, line);
+  std::getline(lines, line);
+  CHECK_THAT(line, StartsWith("  placer " + command));
+}
+
+TEST_CASE("a word that is not known: status 2, and the near one is named", "[cli]") {
+  CHECK(Folder{}.sh("placer prnt").status == 2);
+  CHECK_THAT(Folder{}.sh("placer prnt").err, Contains("Did you mean \"print\"?"));
+  CHECK_THAT(Folder{}.sh("placer print --papre a4").err, Contains("Did you mean \"--paper\"?"));
+  CHECK(Folder{}.sh("placer print --paper a3").status == 2);
+  CHECK(Folder{}.sh("placer load one.yaml two.yaml").status == 2);
+}
+
+TEST_CASE("from an empty folder to the sheets with nothing edited", "[cli][flow]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  REQUIRE(folder.has("studio.yaml"));
+  REQUIRE(folder.has("studio.schema.json"));
+  CHECK(folder.sh("placer check").status == 0);
+  const Said load = folder.sh("placer load");
+  CHECK(load.status == 0);
+  CHECK_THAT(load.out, StartsWith("Plan "));
+  const Said firing = folder.sh("placer firing");
+  CHECK(firing.status == 0);
+  CHECK_THAT(firing.out, Contains("°C") && Contains("°F"));
+  const Said print = folder.sh("placer print");
+  CHECK(print.status == 0);
+  for (const char* name : {"sheets/sheets.pdf", "sheets/sheets.html", "sheets/plan.json",
+                           "sheets/plan.csv", "sheets/firing.ics"}) {
+    CAPTURE(name);
+    CHECK(folder.has(name));
+  }
+  CHECK_THAT(folder.read("sheets/sheets.pdf"), StartsWith("%PDF"));
+}
+
+TEST_CASE("begin never overwrites", "[cli]") {
+  const Folder folder;
+  folder.write("studio.yaml", "mine\n");
+  const Said said = folder.sh("placer begin");
+  CHECK(said.status == 2);
+  CHECK(folder.read("studio.yaml") == "mine\n");
+  CHECK_FALSE(folder.has("studio.schema.json"));
+}
+
+TEST_CASE("no studio file: says so and how to start", "[cli]") {
+  const Said said = Folder{}.sh("placer load");
+  CHECK(said.status == 2);
+  CHECK_THAT(said.err, Contains("studio.yaml") && Contains("placer begin"));
+  CHECK(said.out.empty());
+}
+
+TEST_CASE("a mistake in the file: status 2 from every command, nothing changed", "[cli]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin && placer print").status == 0);
+  std::string text = folder.read("studio.yaml");
+  text.replace(text.find("height:"), 7, "hieght:");
+  folder.write("studio.yaml", text);
+  const std::string before = snapshot(folder);
+  const std::string command =
+      GENERATE("check", "load", "firing", "print", "load --json", "check --json");
+  CAPTURE(command);
+  const Said said = folder.sh("placer " + command);
+  CHECK(said.status == 2);
+  CHECK(snapshot(folder) == before);
+  if (command == "check --json") {
+    CHECK_THAT(said.out, Contains("\"mistake\""));
+  } else {
+    CHECK_THAT(said.err, Contains("studio.yaml:") && Contains("hieght") && Contains("^^^^^^") &&
+                             Contains("\"height\""));
+    CHECK(said.out.find("Plan") == std::string::npos);
+  }
+}
+
+TEST_CASE("a file in the way of the sheets: status 2, it stays as it was", "[cli][files]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  folder.write("sheets", "a letter\n");
+  const Said said = folder.sh("placer print");
+  CHECK(said.status == 2);
+  CHECK_THAT(said.err, Contains("sheets"));
+  CHECK(folder.read("sheets") == "a letter\n");
+}
+
+TEST_CASE("a full disk: status 2, old sheets intact, no half-written file", "[cli][files]") {
+  const Folder folder;
+  if (folder.sh("mkdir small && mount -t tmpfs -o size=96k none small").status != 0) {
+    WARN("no right to mount a small disk here; not tested");
+    return;
+  }
+  REQUIRE(folder.sh("placer begin").status == 0);
+  folder.write("small/sheets.pdf", "old sheets\n");
+  const Said said = folder.sh("placer print -o small");
+  CHECK(said.status == 2);
+  CHECK_THAT(said.err, Contains("small"));
+  CHECK(folder.read("small/sheets.pdf") == "old sheets\n");
+  CHECK(folder.sh("ls small").out == "sheets.pdf\n");
+  folder.sh("umount small");
+}
+
+TEST_CASE("the same file gives the same bytes, wherever and whenever", "[cli][same]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  const std::string first = "SOURCE_DATE_EPOCH=1793750400 TZ=UTC placer print -q -o ";
+  CHECK(folder.sh(first + "one").status == 0);
+  CHECK(folder.sh("export LC_ALL=C LANG=C; " + first + "two").status == 0);
+  CHECK(folder
+            .sh("mkdir -p deep/er && cd deep/er && cp ../../studio.yaml . && " + first +
+                "../../three")
+            .status == 0);
+  CHECK(folder.sh("diff -r one two && diff -r one three").status == 0);
+}
+
+TEST_CASE("standard input stands in for the file", "[cli]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  const Said said = folder.sh("placer load - <studio.yaml");
+  CHECK(said.status == 0);
+  CHECK(said.out == folder.sh("placer load").out);
+}
+
+TEST_CASE("colour only when asked for: NO_COLOR and pipes give plain text", "[cli]") {
+  const Folder folder;
+  folder.write("studio.yaml", "studio: 1\nkiln: 5\n");
+  CHECK(folder.sh("placer check").err.find('\x1b') == std::string::npos);
+  CHECK(folder.sh("placer check --color always").err.find('\x1b') != std::string::npos);
+  CHECK(folder.sh("NO_COLOR=1 placer check").err.find('\x1b') == std::string::npos);
+}
+
+TEST_CASE("cone: published values with kind, rate and band", "[cli][cone]") {
+  // Sources: the cells of schedules/cones.yaml (cone maker's chart, see there).
+  const Folder folder;
+  const Said ten = folder.sh("placer cone 10 --rate 60");
+  CHECK(ten.status == 0);
+  CHECK_THAT(ten.out,
+             Contains("1285 °C") && Contains("self-supporting") && Contains("60") && Contains("7"));
+  CHECK_THAT(folder.sh("placer cone 06 --rate 150").out, Contains("1013 °C"));
+  CHECK_THAT(folder.sh("placer cone 6 --rate 150").out, Contains("1243 °C"));
+  CHECK_THAT(folder.sh("placer cone --temperature 1295 --rate 100").out, Contains("cone 10"));
+  CHECK(folder.sh("placer cone 66").status == 2);
+  CHECK(folder.sh("placer cone 10 --rate 0").status == 2);
+  CHECK_THAT(folder.sh("placer cone 10 --rate 60 --json").out, Contains("\"temperature_c\": 1285"));
+}
+
+TEST_CASE("man page and completions: the same options as the help", "[cli][written]") {
+  const Folder folder;
+  const std::string man = folder.sh("placer --write-for man | man -l --warnings - | col -b").out;
+  const std::string bash = folder.sh("placer --write-for bash").out;
+  const std::string fish = folder.sh("placer --write-for fish").out;
+  for (const std::string& command : kCommands) {
+    const std::string help = folder.sh("placer " + command + " --help").out;
+    for (std::size_t at = help.find("--"); at != std::string::npos; at = help.find("--", at + 2)) {
+      std::string option = "--";
+      for (std::size_t i = at + 2; i < help.size() && (std::isalpha(help[i]) || help[i] == '-');
+           ++i) {
+        option += help[i];
+      }
+      CAPTURE(command, option);
+      CHECK(man.find(option) != std::string::npos);
+      CHECK(bash.find(option) != std::string::npos);
+      if (option != "--help") CHECK(fish.find("-l " + option.substr(2)) != std::string::npos);
+    }
+  }
+  CHECK(folder.sh("placer --write-for man | man -l --warnings - >/dev/null").err.empty());
+  CHECK(folder.sh("placer --write-for bash | bash -n").status == 0);
+  const Said completed = folder.sh(
+      "placer --write-for bash >c; bash -c '. ./c; COMP_WORDS=(placer print --pa); COMP_CWORD=2; "
+      "_placer; echo ${COMPREPLY[@]}; COMP_WORDS=(placer print --paper l); COMP_CWORD=3; _placer; "
+      "echo ${COMPREPLY[@]}'");
+  CHECK(completed.out == "--paper\nletter\n");
+}
