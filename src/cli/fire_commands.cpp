@@ -82,8 +82,10 @@ ExitStatus reached(const Request& request) {
   firing::LogOptions options;
   if (request.fahrenheit) options.scale = firing::Scale::fahrenheit;
   const firing::FiringLog log = firing::read_log(text, request.log, options);
-  tell(log.findings, text, request);
-  if (has_mistakes(log.findings)) return ExitStatus::could_not_run;
+  if (has_mistakes(log.findings)) {
+    tell(log.findings, text, request);
+    return ExitStatus::could_not_run;
+  }
 
   firing::LogQuestion question;
   question.cone = request.aim;

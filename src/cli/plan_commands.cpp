@@ -35,8 +35,9 @@ std::vector<NewFile> sheets(const Request& request, const report::Subject& subje
       {out / "sheets.html", report::sheets_html(subject)},
       {out / "plan.json", report::plan_json(subject)},
       {out / "plan.csv", report::plan_csv(subject)},
-      {out / "firing.ics", report::diary_ics(subject)},
   };
+  std::string diary = report::diary_ics(subject);
+  if (!diary.empty()) files.push_back({out / "firing.ics", std::move(diary)});
   paper.missing_glyphs = nullptr;
   for (report::File& page : report::sheets_svg(subject, paper)) {
     files.push_back({out / "svg" / page.name, std::move(page.bytes)});
@@ -57,10 +58,16 @@ ExitStatus load(const Request& request) {
 
 ExitStatus firing(const Request& request) {
   const StudioFile studio = open_sound_studio(request);
-  job::Outcome outcome = plan(request, studio);
+  const job::Outcome outcome = plan(request, studio);
   const report::Subject subject = subject_of(studio, outcome);
   if (request.diary) {
-    std::cout << report::diary_ics(subject);
+    const std::string diary = report::diary_ics(subject);
+    if (diary.empty()) {
+      std::cerr << "placer: no firing has a start time, so there is nothing for a calendar; add "
+                   "one to the file, as in  start: tomorrow 6:30\n";
+      return ExitStatus::could_not_run;
+    }
+    std::cout << diary;
     return status_of(outcome);
   }
   if (request.json) {
