@@ -29,6 +29,7 @@ class Run {
     note(0);
     Temperature from = schedule_.start;
     Hours planned{0};
+    Hours planned_off{0};
     for (std::size_t i = 0; i < schedule_.segments.size(); ++i) {
       const Segment& segment = schedule_.segments[i];
       TimedSegment step{segment, from, Hours{now_ / 3600}, Hours{now_ / 3600}};
@@ -43,6 +44,7 @@ class Run {
       step.late = segment.natural ? Hours{0} : step.ends - planned;
       step.duty = duty_;
       from = segment.target;
+      planned_off = segment.natural ? planned_off : planned;
       if (!segment.natural && !given_up) {
         out_.off = step.ends;
         out_.at_off = kiln_.account();
@@ -52,6 +54,7 @@ class Run {
     fall_to({60});
     note(0);
     out_.at_end = kiln_.account();
+    plan_cooling(planned_off);
     return std::move(out_);
   }
 
@@ -171,6 +174,25 @@ class Run {
     since_ = 0;
     out_.curve.push_back({Hours{now_ / 3600}, planned_at(now_ / 3600), kiln_.chamber(),
                           kiln_.load(), kiln_.shell(), heat_kw_});
+  }
+
+  /// With the heat off a plan is what the kiln does by itself: the simulated fall, as early as the
+  /// plan would have begun it. It never rises.
+  void plan_cooling(Hours planned_off) {
+    const Hours late = out_.off - planned_off;
+    std::size_t ahead = 0;
+    double last = schedule_.top.celsius;
+    for (Moment& moment : out_.curve) {
+      if (moment.at < planned_off) {
+        last = moment.planned.celsius;
+        continue;
+      }
+      while (ahead + 1 < out_.curve.size() && out_.curve[ahead].at < moment.at + late) {
+        ++ahead;
+      }
+      last = std::min(last, out_.curve[ahead].kiln.celsius);
+      moment.planned = {last};
+    }
   }
 
   Temperature planned_at(double hours) {

@@ -8,6 +8,8 @@
 #include <stdexcept>
 
 #include "placer/check/check.h"
+#include "placer/firing/builder.h"
+#include "placer/firing/timing.h"
 
 namespace placer::job {
 namespace {
@@ -35,23 +37,15 @@ firing::KilnBuild complete(firing::KilnBuild build, const Kiln& kiln) {
   return build;
 }
 
-const firing::Profile& profile_for(const workbook::Library& library, const firing::Wish& wish,
-                                   const firing::WareSummary& ware) {
-  for (const firing::Profile& profile : library.profiles) {
-    if (profile.name == wish.profile) return profile;
-  }
-  return firing::choose_profile(library.profiles, wish, ware);
-}
-
 firing::Forecast forecast_for(const workbook::Studio& studio, const workbook::Library& library,
                               const firing::Wish& wish, const firing::WareSummary& ware,
                               const firing::HeatLoad& load) {
-  const firing::Profile& profile = profile_for(library, wish, ware);
-  const firing::Built built = firing::schedule_from(profile, wish, ware, library.cones);
+  const firing::Built built = firing::plan_schedule(library.profiles, wish, ware, library.cones);
   const firing::KilnBuild kiln = complete(studio.kiln_build, studio.batch.kiln);
   firing::Forecast answer;
   if (!has_mistakes(built.findings)) {
     answer = firing::forecast(built.schedule, library.cones, kiln, load);
+    firing::set_start(answer, firing::Zone::named(studio.zone));
   } else {
     answer.schedule = built.schedule;
     answer.schedule.wish = wish;
@@ -62,11 +56,11 @@ firing::Forecast forecast_for(const workbook::Studio& studio, const workbook::Li
 
 /// The second load of a firing starts at the same time of day, on the first day after the kiln
 /// can be unloaded.
-void start_after(firing::Wish& wish, const firing::Forecast& before) {
+void start_after(firing::Wish& wish, const firing::Forecast& before, const firing::Zone& zone) {
   const auto shift = [&](std::optional<long long>& at, const std::optional<long long>& last) {
-    if (!last) return;
-    const double days = std::ceil(before.unload.count() / kDay);
-    at = *last + static_cast<long long>(days) * 86400;
+    if (!at || !last) return;
+    const auto days = static_cast<int>(std::ceil(before.unload.count() / kDay));
+    at = firing::days_later(*last, days, zone);
   };
   shift(wish.starts_at, before.schedule.wish.starts_at);
   shift(wish.ends_at, before.schedule.wish.ends_at);
@@ -162,7 +156,9 @@ Outcome run(const workbook::Studio& studio, const workbook::Library& library,
 
   for (const KilnLoad& load : outcome.plan.firings) {
     firing::Wish wish = studio.firings.at(static_cast<std::size_t>(load.load));
-    if (load.round > 1 && !outcome.forecasts.empty()) start_after(wish, outcome.forecasts.back());
+    if (load.round > 1 && !outcome.forecasts.empty()) {
+      start_after(wish, outcome.forecasts.back(), firing::Zone::named(studio.zone));
+    }
     outcome.forecasts.push_back(forecast_for(
         studio, library, wish, ware_summary(studio.batch, load), heat_load(studio.batch, load)));
     const auto& found = outcome.forecasts.back().findings;
