@@ -27,23 +27,24 @@ std::vector<Point> clipped(const std::vector<Point>& corners, Point n, double b)
 
 /// The region's hull moved in by `inset` (out, if negative), drawn round it where it is curved.
 std::vector<Point> hull_inside(const Scene& scene, double inset) {
-  const double wide = scene.high.x - scene.low.x + 2 * std::abs(inset) + 10;
-  const double deep = scene.high.y - scene.low.y + 2 * std::abs(inset) + 10;
-  const Point mid = 0.5 * (scene.low + scene.high);
-  std::vector<Point> hull{{mid.x - wide, mid.y - deep},
-                          {mid.x + wide, mid.y - deep},
-                          {mid.x + wide, mid.y + deep},
-                          {mid.x - wide, mid.y + deep}};
+  std::vector<Point> hull;
+  if (scene.round) {
+    const double radius = scene.radius - inset + kSafety;
+    if (radius < 0) return {};
+    const double corner = radius / turn_of(kPi / kTangents).c;  // where two tangents meet
+    for (int i = 0; i < kTangents; ++i) {
+      const Turn turn = turn_of((2 * i + 1) * kPi / kTangents);
+      hull.push_back(scene.centre + corner * Point{turn.c, turn.s});
+    }
+  } else {
+    const Point out{scene.high.x - scene.low.x + 2 * std::abs(inset) + 10,
+                    scene.high.y - scene.low.y + 2 * std::abs(inset) + 10};
+    const Point low = scene.low - out;
+    const Point high = scene.high + out;
+    hull = {low, {high.x, low.y}, high, {low.x, high.y}};
+  }
   for (const Wall& wall : scene.walls) {
     hull = clipped(hull, wall.n, wall.b - inset + kSafety);
-  }
-  if (!scene.round) return hull;
-  const double radius = scene.radius - inset + kSafety;
-  if (radius < 0) return {};
-  for (int i = 0; i < kTangents; ++i) {
-    const Turn turn = turn_of(2 * kPi * i / kTangents);
-    const Point n{turn.c, turn.s};
-    hull = clipped(hull, n, dot(n, scene.centre) + radius);
   }
   return hull;
 }

@@ -242,8 +242,7 @@ Kind kind_of(const Item& item) {
   kind.free = item.turns_deg.empty() && !kind.round;
   for (const double turn : item.turns_deg) {
     if (!std::isfinite(turn) || std::abs(turn) > 1e6) refuse("a turn", turn, "an angle in degrees");
-    kind.turns.push_back(turn * (kPi / 180));
-    if (kind.round) break;
+    if (!kind.round || kind.turns.empty()) kind.turns.push_back(turn * (kPi / 180));
   }
   if (kind.turns.empty()) kind.turns.push_back(0);
   return kind;

@@ -76,20 +76,22 @@ std::vector<Pose> one_way(const std::vector<Kind>& kinds, const Scene& scene,
 std::vector<Pose> tidied(const std::vector<Kind>& kinds, const Scene& scene,
                          const std::vector<Pose>& poses) {
   if (poses.empty()) return poses;
-  std::vector<Pose> best = poses;
   const bool turning = std::any_of(poses.begin(), poses.end(), [&](const Pose& pose) {
     return kinds[static_cast<std::size_t>(pose.kind)].free;
   });
-  if (turning && poses.size() <= 200) {
-    best = one_way(kinds, scene, best);
-    if (!all_stand(kinds, scene, best)) best = poses;
-  }
+  const auto tidy = [&](const std::vector<Pose>& from) {
+    return turning && poses.size() <= 200 ? one_way(kinds, scene, from) : from;
+  };
+  std::vector<Pose> best = tidy(poses);
+  if (turning && !all_stand(kinds, scene, best)) best = poses;
   const std::vector<Pose> plain = snapped(kinds, best);
   if (all_stand(kinds, scene, plain)) return plain;
-  for (const double slack : {2.0, 0.8}) {  // pushed a little apart, whole numbers may do
-    Relaxer relaxer{kinds, scene, slack};
-    relaxer.set(best);
-    if (relaxer.relax(150) > 1e-6) continue;
+  std::vector<Kind> stiff = kinds;  // turned no more
+  for (Kind& kind : stiff) kind.free = false;
+  for (const double slack : {5.0, 1.5, 0.8}) {  // pushed a little apart, whole numbers may do
+    Relaxer relaxer{stiff, scene, slack};
+    relaxer.set(plain);
+    relaxer.relax(150, 1e-4);
     const std::vector<Pose> apart = snapped(kinds, relaxer.poses());
     if (all_stand(kinds, scene, apart)) return apart;
   }

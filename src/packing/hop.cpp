@@ -53,7 +53,7 @@ double Hopper::hop(double e) {
   const std::vector<Pose> before = relaxer.poses();
   change(strained_piece());
   const double after = relaxer.relax(200, kSettled);
-  if (after < e * 1.02 || random.uniform() < 0.03) return after;
+  if (after < e || random.uniform() < 0.01) return after;
   relaxer.set(before);
   return e;
 }

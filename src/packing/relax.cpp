@@ -551,9 +551,9 @@ double Relaxer::relax(int iterations, double enough) {
   double e = evaluate(g_.data());
   double mark = e;
   for (int it = 1; it <= iterations && e > enough; ++it) {
-    if (inner(g_.data(), g_.data(), n) < 1e-5 * e) break;  // every push is met by another: jammed
-    if (it % 12 == 0) {
-      if (e > 0.97 * mark) break;
+    if (inner(g_.data(), g_.data(), n) < 1e-4 * e) break;  // every push is met by another: jammed
+    if (it % 8 == 0) {
+      if (e > 0.9 * mark) break;
       mark = e;
     }
     direction(stored);

@@ -43,10 +43,11 @@ TEST_CASE("equal discs on square shelves: the record's count, never claimed to b
 
 TEST_CASE("circles in a circle: the best-known N fit, and where N is proven no more do") {
   // A region a millionth larger than the record's: N must be found exactly.
+  // Six circles and seven have the same record, so six are not asked about.
   // Proven: N <= 13 and 19 (Kravitz 1967, Pirl 1969, Melissen 1994, Fodor 1999-2003).
   for (const auto& row : record_table("circles_in_circle.csv")) {
     const int n = static_cast<int>(row[0]);
-    if (n > 13 && n != 19) continue;
+    if (n == 6 || (n > 13 && n != 19)) continue;
     const Problem problem = in_circle(200 / row[1] * (1 + 1e-6), {disc_item(200)});
     CAPTURE(n);
     CHECK(count(most_pieces(problem, quick())) == n);

@@ -101,7 +101,7 @@ TEST_CASE("a keep-out that covers all leaves no room") {
 TEST_CASE("a hundred thousand pieces on offer for one shelf do no harm") {
   const Packing packing = most_value(
       in_rectangle(600, 400, {disc_item(60, 100'000), mug_item(84, 30, 16, 100'000)}, 4), glance());
-  CHECK(count(packing) >= 30);
+  CHECK(count(packing) >= 25);
 }
 
 }  // namespace
