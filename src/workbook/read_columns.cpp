@@ -54,6 +54,8 @@ bool mostly_half_round(const Draft& draft) {
     const bool half = draft.shelf_floors[i].form == Floor::Form::half_round;
     (half ? halves : others) += area(kiln.shelves[i].shape) * kiln.shelves[i].have;
   }
+  // With none owned of either, the first one listed says how they are meant.
+  if (halves == others) return draft.shelf_floors.front().form == Floor::Form::half_round;
   return halves > others;
 }
 
