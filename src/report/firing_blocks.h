@@ -32,7 +32,13 @@ Block start_block(const Fire& fire);
 /// A paragraph; `heading` in bold before it (may be empty).
 Block paragraph(const Desk& desk, const std::string& heading, const std::string& words,
                 double size);
-/// OFF, earliest opening, energy, next time.
+/// A caution: its first words (to the first colon or full stop), and the rest.
+std::pair<std::string, std::string> split_caution(const std::string& caution);
+/// What has to be done when, as the forecast tells it; hands-on moments with a box to tick.
+std::vector<Block> event_blocks(const Fire& fire);
+/// OFF, and the earliest opening.
 Block end_block(const Fire& fire);
+/// Energy and cost, and room to write for the next time.
+Block next_time_block(const Fire& fire);
 
 }  // namespace placer::report

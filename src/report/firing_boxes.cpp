@@ -88,6 +88,35 @@ Block paragraph(const Desk& desk, const std::string& heading, const std::string&
           }};
 }
 
+std::pair<std::string, std::string> split_caution(const std::string& caution) {
+  std::size_t end = caution.find(": ");
+  end = std::min({end, caution.find(". "), caution.size()});
+  if (end == caution.size()) return {caution, ""};
+  return {caution.substr(0, end + 1), caution.substr(end + 2)};
+}
+
+std::vector<Block> event_blocks(const Fire& fire) {
+  constexpr double kWhenWidth = 46;
+  constexpr double kSmallBox = 5;
+  constexpr double kLeft = kSmallBox + 2 + kWhenWidth;
+  std::vector<Block> blocks;
+  for (const firing::Event& event : fire.forecast.events) {
+    const std::string elapsed = fire.clock.elapsed(event.at);
+    const std::string when =
+        fire.clock.knows_start() ? fire.clock.day_time(event.at) + "  " + elapsed : elapsed;
+    const Style style{pt(11), false, 1.2};
+    const double height = lines_height(fire.desk, event.what, kSheetWidth - kLeft, style);
+    blocks.push_back({std::max(height, kSmallBox), [=, &fire](Page& page, Point at) {
+                        if (event.hands_on) tick_box(page, at, kSmallBox);
+                        write(page, fire.desk, {at.x + kSmallBox + 2, at.y + 0.9 * style.size},
+                              when, {style.size, true});
+                        write_lines(page, fire.desk, {at.x + kLeft, at.y}, event.what,
+                                    kSheetWidth - kLeft, style);
+                      }});
+  }
+  return blocks;
+}
+
 Block end_block(const Fire& fire) {
   const firing::Forecast& forecast = fire.forecast;
   const std::string when =
@@ -96,7 +125,7 @@ Block end_block(const Fire& fire) {
                         fire.clock.elapsed(forecast.earliest_opening))
           : fire.clock.elapsed(forecast.earliest_opening);
   const std::string open = fmt::format("Do not open before {} and under 100 °C / 212 °F.", when);
-  return {68, [&fire, open](Page& page, Point at) {
+  return {34, [&fire, open](Page& page, Point at) {
             const Desk& desk = fire.desk;
             frame(page, at, at + Point{kSheetWidth, 34}, 0.8);
             const double x = at.x + 4;
@@ -111,11 +140,18 @@ Block end_block(const Fire& fire) {
             write(page, desk, {x, at.y + 21}, open, {size, true});
             write(page, desk, {x, at.y + 29}, "This sheet advises; the kiln's own controls decide.",
                   {pt(13)});
-            write(page, desk, {at.x, at.y + 41}, fire_words(fire.forecast), {pt(11)});
-            write(page, desk, {at.x, at.y + 49}, "next time:", {pt(12), true});
-            blank(page, at.x + 26, at.x + kSheetWidth, at.y + 50);
-            blank(page, at.x, at.x + kSheetWidth, at.y + 58);
-            blank(page, at.x, at.x + kSheetWidth, at.y + 66);
+          }};
+}
+
+Block next_time_block(const Fire& fire) {
+  return {24, [&fire](Page& page, Point at) {
+            const std::string words = fire_words(fire.forecast);
+            const double size = fire.desk.letters.size_to_fit(words, false, kSheetWidth,
+                                                              {pt(11), pt(10), pt(9), pt(8)});
+            write(page, fire.desk, {at.x, at.y + 4}, words, {size});
+            write(page, fire.desk, {at.x, at.y + 13}, "next time:", {pt(12), true});
+            blank(page, at.x + 26, at.x + kSheetWidth, at.y + 14);
+            blank(page, at.x, at.x + kSheetWidth, at.y + 23);
           }};
 }
 

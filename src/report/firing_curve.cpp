@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/course.h"
 #include "report/firing_blocks.h"
 #include "report/words.h"
 
 namespace placer::report {
 namespace {
 
-constexpr double kHeight = 80;
+constexpr double kHeight = 68;
 constexpr double kLeft = 15;    // °C beside the axis
 constexpr double kRight = 16;   // °F
 constexpr double kBottom = 11;  // hours and clock
@@ -31,28 +32,13 @@ struct Axes {
   double top() const { return origin.y - 100.0 * hundreds * mm_per_degree; }
 };
 
-double planned_at(const firing::Forecast& forecast, double hours) {
-  const auto& curve = forecast.curve;
-  if (curve.empty()) return 0;
-  const auto next = std::find_if(curve.begin(), curve.end(),
-                                 [&](const auto& moment) { return moment.at.count() >= hours; });
-  if (next == curve.begin()) return next->planned.celsius;
-  if (next == curve.end()) return curve.back().planned.celsius;
-  const auto before = std::prev(next);
-  const double span = (next->at - before->at).count();
-  const double part = span > 0 ? (hours - before->at.count()) / span : 1;
-  return before->planned.celsius + part * (next->planned - before->planned).kelvin;
-}
-
 Axes axes_at(const firing::Forecast& forecast, Point top_left) {
-  double last = forecast.earliest_opening.count();
   double top = forecast.schedule.top.celsius;
   for (const firing::Moment& moment : forecast.curve) {
-    top = std::max(top, moment.planned.celsius);
-    if (forecast.earliest_opening.count() <= 0) last = std::max(last, moment.at.count());
+    top = std::max({top, moment.planned.celsius, moment.kiln.celsius});
   }
   Axes axes;
-  axes.hours = std::max(2, static_cast<int>(std::ceil(last + 0.25)));
+  axes.hours = std::max(2, static_cast<int>(std::ceil(course_end(forecast) + 0.25)));
   axes.hundreds = static_cast<int>(std::floor(top / 100)) + 1;
   axes.origin = {top_left.x + kLeft, top_left.y + kHeight - kBottom};
   axes.mm_per_hour = (kSheetWidth - kLeft - kRight) / axes.hours;
@@ -63,7 +49,7 @@ Axes axes_at(const firing::Forecast& forecast, Point top_left) {
 void draw_grid(Page& page, const Axes& axes) {
   Strokes light{{}, Pen{0.12, {0.4, 0.6}}};
   Strokes strong{{}, Pen{0.2, {}}};
-  const int hour_step = axes.mm_per_hour < 1.5 ? 6 : 1;
+  const int hour_step = axes.mm_per_hour < 1.5 ? 6 : axes.mm_per_hour < 3 ? 3 : 1;
   for (int hour = 0; hour <= axes.hours; hour += hour_step) {
     (hour % 6 == 0 ? strong : light)
         .lines.emplace_back(axes.at(hour, 0), axes.at(hour, 100.0 * axes.hundreds));
@@ -114,8 +100,8 @@ void draw_band(Page& page, const firing::Forecast& forecast, const Axes& axes) {
   Path late = early;
   const double step = 1.0 / axes.mm_per_hour;
   for (double t = 0; t <= off; t += step) {
-    const double high = planned_at(forecast, std::min(off, t / 0.9));
-    const double low = planned_at(forecast, t / 1.1);
+    const double high = course_at(forecast, std::min(off, t / 0.9));
+    const double low = course_at(forecast, t / 1.1);
     early.corners.push_back(axes.at(t, std::max(high, low)));
     late.corners.push_back(axes.at(t, std::min(high, low)));
     band.lines.emplace_back(early.corners.back(), late.corners.back());
@@ -125,14 +111,26 @@ void draw_band(Page& page, const firing::Forecast& forecast, const Axes& axes) {
   page.marks.emplace_back(std::move(late));
 }
 
-void draw_planned(Page& page, const firing::Forecast& forecast, const Axes& axes) {
-  Path line{{}, false, Pen{0.9, {}}, Fill::none};
+// A line through moments of the curve until `last` hours, from what `celsius` takes of each.
+template <class Celsius>
+void draw_moments(Page& page, const firing::Forecast& forecast, const Axes& axes, double last,
+                  double width, const Celsius& celsius) {
+  Path line{{}, false, Pen{width, {}}, Fill::none};
   for (const firing::Moment& moment : forecast.curve) {
-    const double hours = std::min(moment.at.count(), static_cast<double>(axes.hours));
-    line.corners.push_back(axes.at(hours, std::max(0.0, moment.planned.celsius)));
-    if (moment.at.count() > axes.hours) break;
+    if (moment.at.count() > last) break;
+    line.corners.push_back(axes.at(moment.at.count(), std::max(0.0, celsius(moment))));
   }
   if (line.corners.size() > 1) page.marks.emplace_back(std::move(line));
+}
+
+void draw_course(Page& page, const firing::Forecast& forecast, const Axes& axes) {
+  draw_moments(page, forecast, axes, axes.hours, 0.9, [&](const firing::Moment& moment) {
+    return course_at(forecast, moment.at.count());
+  });
+  if (!forecast.falls_behind) return;
+  // What the kiln will really do, where that is less.
+  draw_moments(page, forecast, axes, forecast.off.count(), 0.3,
+               [](const firing::Moment& moment) { return moment.kiln.celsius; });
 }
 
 // The number of each step where it ends; a later one that would cover another is left out.
@@ -142,7 +140,7 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
   for (const firing::TimedSegment& step : fire.forecast.steps) {
     ++number;
     if (step.ends.count() > axes.hours) break;
-    const Point at = axes.at(step.ends.count(), step.segment.target.celsius);
+    const Point at = axes.at(step.ends.count(), course_at(fire.forecast, step.ends.count()));
     const bool near = std::any_of(taken.begin(), taken.end(), [&](Point other) {
       return std::hypot(at.x - other.x, at.y - other.y) < 5.4;
     });
@@ -159,13 +157,14 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
 Block curve_block(const Fire& fire) {
   return {kHeight, [&fire](Page& page, Point at) {
             const Axes axes = axes_at(fire.forecast, at);
+            const std::string behind =
+                fire.forecast.falls_behind ? " · thin: what the kiln will manage" : "";
             write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3},
-                  "bold: the plan · hatched: a tenth early or late is still fine · draw yours "
-                  "in pencil",
-                  {pt(9)}, Anchor::middle);
+                  "bold: the plan" + behind + " · hatched: still fine · yours in pencil", {pt(9)},
+                  Anchor::middle);
             draw_grid(page, axes);
             draw_band(page, fire.forecast, axes);
-            draw_planned(page, fire.forecast, axes);
+            draw_course(page, fire.forecast, axes);
             draw_step_numbers(page, fire, axes);
             write_degrees(page, fire.desk, axes);
             write_hours(page, fire, axes);

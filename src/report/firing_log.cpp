@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "report/course.h"
 #include "report/firing_blocks.h"
 #include "report/words.h"
 
@@ -25,19 +26,6 @@ int rows_of(const firing::Forecast& forecast) {
   return rows + rows % 2;
 }
 
-double planned_at(const firing::Forecast& forecast, double hours) {
-  for (std::size_t i = 0; i < forecast.curve.size(); ++i) {
-    const auto& here = forecast.curve[i];
-    if (here.at.count() < hours) continue;
-    if (i == 0) return here.planned.celsius;
-    const auto& before = forecast.curve[i - 1];
-    const double span = (here.at - before.at).count();
-    const double part = span > 0 ? (hours - before.at.count()) / span : 1;
-    return before.planned.celsius + part * (here.planned - before.planned).kelvin;
-  }
-  return forecast.curve.empty() ? 0 : forecast.curve.back().planned.celsius;
-}
-
 void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
   const double bottom = at.y + rows * kRow;
   frame(page, at, {at.x + kTable, bottom}, 0.4);
@@ -53,7 +41,7 @@ void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
         "+{} h{}", first + row,
         fire.clock.knows_start() ? " · " + fire.clock.clock(Hours{hour}) : std::string{});
     write(page, fire.desk, {at.x + 1, y + 3.7}, when, {pt(8)});
-    const double planned = planned_at(fire.forecast, hour);
+    const double planned = course_at(fire.forecast, hour);
     write(page, fire.desk, {at.x + 1, y + 7.6}, celsius_text({std::round(planned)}), {pt(9), true});
   }
 }

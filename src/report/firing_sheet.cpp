@@ -60,6 +60,7 @@ std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::siz
   for (const Finding& finding : forecast.findings) {
     blocks.push_back(paragraph(fire.desk, "", "Look at this: " + finding.message, pt(11)));
   }
+  for (Block& event : event_blocks(fire)) blocks.push_back(std::move(event));
   first_step = blocks.size();
   for (Block& step : step_blocks(fire)) blocks.push_back(std::move(step));
   last_step = blocks.size();
@@ -69,9 +70,13 @@ std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::siz
                                            forecast.cone, forecast.cone_band),
                                pt(11)));
   }
+  for (const std::string& remark : forecast.schedule.remarks) {
+    blocks.push_back(paragraph(fire.desk, "", remark, pt(11)));
+  }
   blocks.push_back(curve_block(fire));
   blocks.push_back(log_block(fire));
   blocks.push_back(end_block(fire));
+  blocks.push_back(next_time_block(fire));
   return blocks;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "report/firing_blocks.h"
 #include "report/words.h"
@@ -102,20 +103,32 @@ void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
 struct Paragraph {
   std::string lead;  ///< in bold, on the same line
   std::string words;
-  bool bold = false;
 };
 
-std::vector<Paragraph> paragraphs_of(const firing::TimedSegment& timed) {
-  std::vector<Paragraph> all{{timed.segment.stage, "", false}};
-  for (const std::string& note : timed.segment.notes) {
+/// Where each caution was first told: 0 above the steps, else the step's number.
+using Told = std::map<std::string, int>;
+
+Paragraph caution_paragraph(const std::string& caution, int number, Told& told) {
+  const auto [head, rest] = split_caution(caution);
+  const auto [first, is_new] = told.emplace(caution, number);
+  if (is_new) return {"⚠ " + head, rest};
+  const std::string where =
+      first->second == 0 ? "see above the steps" : fmt::format("see step {}", first->second);
+  return {"⚠ " + head, where};
+}
+
+std::vector<Paragraph> paragraphs_of(const Step& step, Told& told) {
+  const firing::Segment& segment = step.timed->segment;
+  std::vector<Paragraph> all{{segment.stage, ""}};
+  for (const std::string& note : segment.notes) {
     if (all.size() == 1 && all.front().words.empty()) {
       all.front().words = note;
     } else {
-      all.push_back({"", note, false});
+      all.push_back({"", note});
     }
   }
-  for (const std::string& caution : timed.segment.cautions) {
-    all.push_back({"", "⚠ " + caution, true});
+  for (const std::string& caution : segment.cautions) {
+    all.push_back(caution_paragraph(caution, step.number, told));
   }
   return all;
 }
@@ -126,16 +139,21 @@ struct Line {
   Style style;
 };
 
+// Cautions are set as the notes are, stages a little larger.
+double lead_size(const std::string& lead) {
+  return lead.compare(0, 3, "⚠") == 0 ? kNote.size : kStage.size;
+}
+
 // The lead and, behind it, as much of the words as the first line holds.
 std::vector<Line> lines_of(const Desk& desk, const Paragraph& paragraph) {
-  Style style = kNote;
-  style.bold = paragraph.bold;
+  const Style style = kNote;
   std::vector<Line> lines;
   std::string rest = paragraph.words;
   if (!paragraph.lead.empty()) {
-    auto lead = desk.letters.wrapped(paragraph.lead, kStage.size, true, kNotesWidth);
-    for (const std::string& line : lead) lines.push_back({0, line, kStage});
-    const double indent = desk.letters.width(lead.back(), kStage.size, true) + 3;
+    const double size = lead_size(paragraph.lead);
+    const auto lead = desk.letters.wrapped(paragraph.lead, size, true, kNotesWidth);
+    for (const std::string& line : lead) lines.push_back({0, line, {size, true, kStage.step}});
+    const double indent = desk.letters.width(lead.back(), size, true) + 3;
     const auto first =
         desk.letters.wrapped(rest, style.size, style.bold, std::max(kNotesWidth - indent, 1.0));
     if (rest.empty()) return lines;
@@ -174,11 +192,13 @@ Block steps_head(const Fire& fire) {
 
 std::vector<Block> step_blocks(const Fire& fire) {
   std::vector<Block> blocks;
+  Told told;
+  for (const std::string& caution : fire.forecast.cautions) told.emplace(caution, 0);
   int number = 0;
   for (const firing::TimedSegment& timed : fire.forecast.steps) {
     const Step step{++number, &timed};
     std::vector<Line> lines;
-    for (const Paragraph& one : paragraphs_of(timed)) {
+    for (const Paragraph& one : paragraphs_of(step, told)) {
       for (Line& line : lines_of(fire.desk, one)) lines.push_back(std::move(line));
     }
     double height = kFigures;
@@ -186,13 +206,16 @@ std::vector<Block> step_blocks(const Fire& fire) {
     blocks.push_back({height + 1.5, [&fire, step, lines](Page& page, Point at) {
                         draw_figures(page, fire, step, at);
                         double y = at.y + kFigures;
+                        double last_step = 0;
                         for (const Line& line : lines) {
                           // A line behind a lead shares the lead's base line.
-                          const double base = line.indent > 0 ? y - line_step({0, "", kStage}) : y;
+                          const double base = line.indent > 0 ? y - last_step : y;
                           write(page, fire.desk,
                                 {at.x + kFromTo + line.indent, base + 0.9 * kStage.size},
                                 line.words, line.style);
-                          if (line.indent <= 0) y += line_step(line);
+                          if (line.indent > 0) continue;
+                          last_step = line_step(line);
+                          y += last_step;
                         }
                         rule(page, {at.x, y + 1.5}, {at.x + kSheetWidth, y + 1.5}, 0.2);
                       }});

@@ -178,7 +178,7 @@ TEST_CASE("sheets_pdf: text comes out in the order of reading", "[pdf]") {
   for (const char* words :
        {"Firing: glaze", "cone 10 · top 1285 °C / 2345 °F", "START", "spy hole clear",
         "carbon monoxide alarm tested", "Carbon monoxide comes out", "from → to", "candling",
-        "body reduction", "+30 h", "EVERY HOUR", "OFF, checked by", "and under 100 °C / 212 °F",
+        "body reduction", "+24 h", "EVERY HOUR", "OFF, checked by", "and under 100 °C / 212 °F",
         "This sheet advises; the kiln's own controls decide."}) {
     INFO(words << " in:\n" << fire.out);
     const std::size_t at = fire.out.find(words, before);

@@ -265,6 +265,11 @@ inline firing::Forecast sample_forecast(bool reduction) {
   forecast.cone_band = "± 7 °C, about half a cone; trust witness cones";
   forecast.energy = Energy{180};
   forecast.cost = 45.0;
+  forecast.events = {
+      {Hours{0}, "light or switch on", true},
+      {Hours{8.5}, "start reduction: damper in, flame at the spy hole", true},
+      {forecast.off, "heat off at about 1285 °C (2345 °F): see that it is off", true},
+      {forecast.unload, "under 60 °C (140 °F): may be unloaded, with gloves", false}};
   forecast.cautions = {
       "Carbon monoxide comes out of every kiln: alarm in the room, doors open, nobody sleeps "
       "above.",

@@ -1,0 +1,36 @@
+#include "report/course.h"
+
+#include <algorithm>
+
+namespace placer::report {
+namespace {
+
+double celsius(const firing::Forecast& forecast, const firing::Moment& moment) {
+  return moment.at <= forecast.off ? moment.planned.celsius : moment.kiln.celsius;
+}
+
+}  // namespace
+
+double course_at(const firing::Forecast& forecast, double hours) {
+  const auto& curve = forecast.curve;
+  if (curve.empty()) return 0;
+  const auto next =
+      std::lower_bound(curve.begin(), curve.end(), hours,
+                       [](const firing::Moment& m, double at) { return m.at.count() < at; });
+  if (next == curve.begin()) return celsius(forecast, *next);
+  if (next == curve.end()) return celsius(forecast, curve.back());
+  const auto before = std::prev(next);
+  const double span = (next->at - before->at).count();
+  const double part = span > 0 ? (hours - before->at.count()) / span : 1;
+  const double from = celsius(forecast, *before);
+  return from + part * (celsius(forecast, *next) - from);
+}
+
+double course_end(const firing::Forecast& forecast) {
+  double last = forecast.earliest_opening.count();
+  if (last <= 0 && !forecast.curve.empty()) last = forecast.curve.back().at.count();
+  const double off = forecast.off.count();
+  return off > 0 ? std::min(last, std::max(2 * off, off + 12)) : last;
+}
+
+}  // namespace placer::report

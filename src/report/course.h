@@ -1,0 +1,16 @@
+/// @file course.h
+/// The line that a firing is expected to follow: the plan while the heat is on, then the kiln's own
+/// fall (planned cooling rates are guesses, the simulated fall is not).
+#pragma once
+
+#include "placer/firing/forecast.h"
+
+namespace placer::report {
+
+/// In °C; the ends hold outside the forecast's curve.
+double course_at(const firing::Forecast& forecast, double hours);
+
+/// The last hour worth drawing: the whole firing when cooling is short, else most of the cooling.
+double course_end(const firing::Forecast& forecast);
+
+}  // namespace placer::report
