@@ -18,6 +18,25 @@ void Hopper::insert(int kind) {
   relaxer.add(relaxer.emptiest(kind, -1, samples(), random, least));
 }
 
+void Hopper::turn_each(int sweeps) {
+  constexpr int kTurns = 24;
+  for (int i = 0; i < sweeps * relaxer.size(); ++i) {
+    const int piece = i % relaxer.size();
+    relaxer.energy();  // all others set in place
+    Pose best = relaxer.pose(piece);
+    double least = relaxer.strain_at(best, piece, std::numeric_limits<double>::infinity());
+    Pose turned = best;
+    for (int k = 0; k < kTurns; ++k) {
+      turned.turn = k * (2 * kPi / kTurns);
+      const double strain = relaxer.strain_at(turned, piece, least);
+      if (strain >= least) continue;
+      least = strain;
+      best = turned;
+    }
+    relaxer.move(piece, best);
+  }
+}
+
 /// The most strained by chance: each strain counts for half to all of itself.
 int Hopper::strained_piece() {
   const std::vector<double>& strain = relaxer.strain();

@@ -22,6 +22,8 @@ class Hopper {
   double settle(double e, int patience, std::uint64_t end);
   /// Adds a piece where there is most room.
   void insert(int kind);
+  /// Every piece in its place turned to where it is least in the way, `sweeps` times over.
+  void turn_each(int sweeps);
   Pose random_pose(int kind);
   int samples() const { return 60 + 2 * relaxer.size(); }
 
