@@ -84,9 +84,7 @@ Forecast forecast(const Schedule& schedule, const ConeTable& cones,
   answer.worst_lag = run.worst_lag;
   answer.falls_behind = run.falls_behind;
   answer.gives_up = run.stuck;
-  for (const TimedSegment& step : answer.steps) {
-    answer.late = step.segment.natural ? answer.late : step.late;
-  }
+  answer.late = answer.steps[std::min(schedule.top_segment, answer.steps.size() - 1)].late;
   answer.earliest_opening = when_under(answer, {100});
   answer.unload = when_under(answer, {60});
   answer.duration = answer.earliest_opening;

@@ -241,15 +241,31 @@ Verdict HeatWork::judge(const History& history) const {
 
 namespace {
 
-double sum_of(const Kinetics& cone, const TimeAtTemperature& time) {
-  const double coldest = cone.cone->points.front().bends_at.celsius - 40 * 12;
+/// Heat-work of the bins whose middles lie over `from` and up to `to`.
+double sum_of(const Kinetics& cone, const TimeAtTemperature& time, double from, double to) {
   double sum = 0;
   for (std::size_t bin = 0; bin < time.hours().size(); ++bin) {
-    if (time.hours()[bin] > 0 && TimeAtTemperature::middle(bin).celsius > coldest) {
-      sum += time.hours()[bin] * cone.per_hour(TimeAtTemperature::middle(bin));
+    const double middle = TimeAtTemperature::middle(bin).celsius;
+    if (time.hours()[bin] > 0 && middle > from && middle <= to) {
+      sum += time.hours()[bin] * cone.per_hour({middle});
     }
   }
   return sum;
+}
+
+/// Below it a cone gains nothing that shows.
+double coldest(const Kinetics& cone) { return cone.cone->points.front().bends_at.celsius - 480; }
+
+/// What holds and slow cooling gave: all of the time near the top, and of the fall below it what is
+/// more than the usual fall gives.
+double gained_after_top(const Kinetics& cone, const TimeAtTemperature& after, Temperature top) {
+  constexpr double kNear = 3;
+  const Temperature near = top + Warming{-kNear};
+  const double usual = cone.per_hour(near) * cone.e_fold(near).kelvin / kFreeFall;
+  const double fall = sum_of(cone, after, coldest(cone), near.celsius);
+  const double hold = sum_of(cone, after, near.celsius, kHottest + 1);
+  const double leaving = cone.per_hour(top) * kNear / kFreeFall;
+  return std::max(0.0, hold - leaving) + std::max(0.0, fall - usual);
 }
 
 /// Temperature of a plain ramp at the anchor's rate with this much heat-work.
@@ -276,9 +292,9 @@ Verdict HeatWork::judge(const TimeAtTemperature& before, const TimeAtTemperature
   for (std::size_t i = 0; i < kinetics.size(); ++i) {
     ConeState state;
     state.name = kinetics[i].cone->name;
-    const double fall = kinetics[i].per_hour(top) * kinetics[i].e_fold(top).kelvin / kFreeFall;
-    state.after_top = std::max(0.0, sum_of(kinetics[i], after) - fall);
-    state.heat_work = sum_of(kinetics[i], before) + state.after_top;
+    state.after_top = gained_after_top(kinetics[i], after, top);
+    state.heat_work =
+        sum_of(kinetics[i], before, coldest(kinetics[i]), kHottest + 1) + state.after_top;
     state.standing = state.heat_work >= kDownFrom    ? ConeStanding::down
                      : state.heat_work >= kBendsFrom ? ConeStanding::bending
                                                      : ConeStanding::upright;

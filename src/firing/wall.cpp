@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kFirstCell = 0.0015;  ///< m at the hot face
 constexpr double kGrowth = 1.25;
-constexpr double kLargestCell = 0.012;
+constexpr double kLargestCell = 0.006;
 
 }  // namespace
 

@@ -101,7 +101,7 @@ struct Forecast {
   /// Hour at which the kiln falls behind the plan by 10 °C and does not catch up at once.
   std::optional<Hours> falls_behind;
   Warming worst_lag{0};
-  Hours late{0};              ///< heat off, against the plan
+  Hours late{0};              ///< at the top, against the plan
   bool gives_up = false;      ///< it stands still below the top; the rest cools from there
   double time_band = 0.1;     ///< ± as a fraction, of the cooling times
   std::vector<Event> events;  ///< in order of time

@@ -1,0 +1,273 @@
+#include "placer/firing/forecast.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "library.h"
+
+namespace placer::firing {
+namespace {
+
+KilnBuild kiln(HeatSource source, double volume, double surface, std::optional<double> kw,
+               std::vector<WallLayer> wall) {
+  KilnBuild k;
+  k.source = source;
+  k.chamber_volume_m3 = volume;
+  k.chamber_surface_m2 = surface;
+  if (kw) {
+    k.power = Power{*kw};
+  }
+  k.wall = std::move(wall);
+  return k;
+}
+
+HeatLoad load(double ware, double furniture) {
+  HeatLoad l;
+  l.ware = Mass::from_kg(ware);
+  l.furniture = Mass::from_kg(furniture);
+  l.shelf_material = "cordierite";
+  return l;
+}
+
+/// A plain climb, then left to cool.
+Schedule plain(double top, double hours) {
+  Schedule s;
+  Segment climb;
+  climb.stage = "finish";
+  climb.target = {top};
+  climb.rate = {(top - 20) / hours};
+  Segment cool;
+  cool.stage = "opening";
+  cool.target = {60};
+  cool.rate = {40};
+  cool.natural = true;
+  s.segments = {climb, cool};
+  s.top = {top};
+  s.final_rate = climb.rate;
+  s.wish.target.end = std::string{"6"};
+  return s;
+}
+
+Forecast of(const Schedule& s, const KilnBuild& k, const HeatLoad& l) {
+  return forecast(s, library().cones, k, l);
+}
+
+bool told(const Forecast& f, const std::string& code) {
+  return std::any_of(f.findings.begin(), f.findings.end(),
+                     [&](const Finding& x) { return x.code == code; });
+}
+
+KilnBuild seven_foot(double kw) {
+  return kiln(HeatSource::electric, 0.198, 2.04, kw,
+              {{"insulating brick 23", Length::from_mm(76)}});
+}
+
+KilnBuild yard_gas(double kw) {
+  return kiln(
+      HeatSource::propane, 0.56, 4.2, kw,
+      {{"insulating brick 26", Length::from_mm(115)}, {"fibre blanket", Length::from_mm(50)}});
+}
+
+}  // namespace
+
+TEST_CASE("measured firings of a 2.6 cubic foot kiln lie inside the band", "[forecast]") {
+  // potters.org subject 43125: 26 to 29 kWh to cone 06 in 10 h, 34 to 36 kWh to cone 9, faster;
+  // full loads, 76 mm of brick. The brick is taken as the middling one of 604 kg/m3, nothing is
+  // tuned.
+  const KilnBuild k =
+      kiln(HeatSource::electric, 0.0736, 1.053, 8, {{"insulating brick", Length::from_mm(76)}});
+  const Forecast bisque = of(plain(1000, 10), k, load(12, 10));
+  const Forecast glaze = of(plain(1270, 8), k, load(12, 10));
+  CHECK(bisque.energy->kwh * (1 - bisque.energy_band) < 26);
+  CHECK(bisque.energy->kwh * (1 + bisque.energy_band) > 29);
+  CHECK(glaze.energy->kwh * (1 - glaze.energy_band) < 34);
+  CHECK(glaze.energy->kwh * (1 + glaze.energy_band) > 36);
+  CHECK(glaze.energy->kwh == Approx(36).epsilon(0.20));
+}
+
+TEST_CASE("a 7 cubic foot kiln to cone 6 takes 50 to 90 kWh", "[forecast]") {
+  // Practice; an independent one-dimensional model gave 59 with 76 mm of brick 23 and 83 with 115
+  // mm of brick 26.
+  const Forecast thin = of(plain(1222, 9), seven_foot(20), load(40, 30));
+  KilnBuild thick = seven_foot(20);
+  thick.wall = {{"insulating brick 26", Length::from_mm(115)}};
+  const Forecast heavy = of(plain(1222, 9), thick, load(40, 30));
+  CHECK(thin.energy->kwh == Approx(59).epsilon(0.10));
+  CHECK(heavy.energy->kwh == Approx(83).epsilon(0.10));
+}
+
+TEST_CASE("a studio kiln cools in one to two days", "[forecast]") {
+  // potters: 13 h up and 33 h down (oxfordclay.co.uk); opened after about 34 h, 55 °C about 45 h
+  // after a heavy load (community.ceramicartsdaily.org topic 42147).
+  const Forecast f = of(plain(1222, 12), seven_foot(11.5), load(40, 30));
+  const double to_hundred = (f.earliest_opening - f.off).count();
+  CHECK(to_hundred * (1 - f.time_band) < 33);
+  CHECK(to_hundred > 18);
+  CHECK((f.unload - f.off).count() < 45 * (1 + f.time_band));
+  CHECK(f.unload > f.earliest_opening);
+}
+
+TEST_CASE("a gas kiln to cone 10 burns 40 to 150 kg of propane for a cubic metre of stack",
+          "[forecast]") {
+  // Practice; a lumped example: 85 kg ware and 145 kg furniture, 24 to 31 kg.
+  const Built built = schedule_for("stoneware-reduction", "10");
+  const Forecast f = of(built.schedule, yard_gas(90), load(85, 145));
+  REQUIRE(f.fuel_kg);
+  CHECK(*f.fuel_kg / 0.5 > 40);
+  CHECK(*f.fuel_kg / 0.5 < 150);
+  CHECK(f.cone == "10");
+  CHECK(f.heat->flue > 0.3 * f.energy->kwh);  // about half of the fuel in industry
+  CHECK(f.energy->kwh == Approx(*f.fuel_kg * 46.33 / 3.6).epsilon(1e-3));
+  const Forecast::Heat& h = *f.heat;
+  CHECK(h.ware_and_shelves + h.water + h.wall + h.shell_and_leaks + h.flue ==
+        Approx(f.energy->kwh).epsilon(0.001));
+}
+
+TEST_CASE("reduction costs fuel", "[forecast]") {
+  Built built = schedule_for("stoneware-reduction", "10");
+  const Forecast light = of(built.schedule, yard_gas(90), load(85, 145));
+  for (Segment& s : built.schedule.segments) {
+    s.carbon_monoxide = s.carbon_monoxide > 0 ? 6 : 0;
+  }
+  const Forecast heavy = of(built.schedule, yard_gas(90), load(85, 145));
+  CHECK(*heavy.fuel_kg > 1.08 * *light.fuel_kg);
+}
+
+TEST_CASE("a kiln that can follow does, and reaches the cone asked for", "[forecast]") {
+  for (const Profile& p : library().profiles) {
+    CAPTURE(p.name);
+    const Built built = schedule_for(p.name, p.cone);
+    REQUIRE_FALSE(has_mistakes(built.findings));
+    const bool fuel = p.atmosphere == Atmosphere::reduction;
+    const Forecast f = of(built.schedule, fuel ? yard_gas(110) : seven_foot(16), load(40, 40));
+    CHECK(f.cone == p.cone);
+    CHECK_FALSE(f.falls_behind);
+    CHECK(std::abs(f.late.count()) < 0.05);
+    CHECK_FALSE(told(f, "power"));
+    CHECK(f.hottest_shell.celsius > 25);
+    CHECK(f.steps.size() == built.schedule.segments.size());
+  }
+}
+
+TEST_CASE("a kiln with too little power is told so, with the hour and the cone", "[forecast]") {
+  const Built built = schedule_for("mid-range", "6");
+  const Forecast weak = of(built.schedule, seven_foot(5.5), load(40, 30));
+  REQUIRE(told(weak, "power"));
+  REQUIRE(weak.falls_behind);
+  CHECK(weak.falls_behind->count() > 0.5);
+  CHECK(weak.worst_lag.kelvin > 10);
+  CHECK(weak.late.count() > 0.5);
+  const auto finding = std::find_if(weak.findings.begin(), weak.findings.end(),
+                                    [](const Finding& x) { return x.code == "power"; });
+  CHECK(finding->message.find("falls behind") != std::string::npos);
+  CHECK(finding->message.find("cone then reached") != std::string::npos);
+
+  const Forecast hopeless = of(built.schedule, seven_foot(3), load(40, 30));
+  CHECK(hopeless.gives_up);
+  CHECK(hopeless.cone != "6");
+  CHECK(hopeless.duration.count() < 200);
+}
+
+TEST_CASE("a burner with nothing to spare is warned of a stall in reduction", "[forecast]") {
+  const Built built = schedule_for("stoneware-reduction", "10");
+  bool warned = false;
+  for (double kw = 90; kw > 20 && !warned; kw -= 4) {
+    const Forecast f = of(built.schedule, yard_gas(kw), load(85, 145));
+    warned = told(f, "stall");
+  }
+  CHECK(warned);
+  CHECK_FALSE(told(of(built.schedule, yard_gas(110), load(85, 145)), "stall"));
+}
+
+TEST_CASE("reduction in an electric kiln is warned of", "[forecast]") {
+  const Built built = schedule_for("stoneware-reduction", "10");
+  CHECK(told(of(built.schedule, seven_foot(16), load(40, 30)), "reduction"));
+}
+
+TEST_CASE("cooling curves only fall, planned and simulated, whatever the kiln", "[forecast]") {
+  for (const char* name : {"stoneware-reduction", "bisque-normal", "mid-range-slow-cooled"}) {
+    const Built built = schedule_for(name, profile(name).cone);
+    for (const double kw : {5.0, 16.0, 90.0}) {
+      for (const bool gas : {false, true}) {
+        CAPTURE(name, kw, gas);
+        const Forecast f = of(built.schedule, gas ? yard_gas(kw) : seven_foot(kw), load(40, 40));
+        double planned = 1e9;
+        double real = 1e9;
+        double at = -1;
+        for (const Moment& m : f.curve) {
+          REQUIRE(m.at.count() >= at);
+          at = m.at.count();
+          if (m.at >= f.off) {
+            REQUIRE(m.planned.celsius <= planned + 1e-6);
+            REQUIRE(m.kiln.celsius <= real + 1e-6);
+            planned = m.planned.celsius;
+            real = m.kiln.celsius;
+          }
+        }
+        CHECK(f.curve.back().kiln.celsius <= 60);
+      }
+    }
+  }
+}
+
+TEST_CASE("cost follows the price, and the band the knowledge of the kiln", "[forecast]") {
+  KilnBuild k = seven_foot(12);
+  k.price_per_kwh = 0.30;
+  const Forecast known = of(plain(1222, 9), k, load(40, 30));
+  CHECK(*known.cost == Approx(0.30 * known.energy->kwh));
+  k.wall.clear();
+  const Forecast guessed = of(plain(1222, 9), k, load(40, 30));
+  CHECK(guessed.energy_band > known.energy_band);
+  k.learnt = Learnt{1.1, 1.0, 1.0, 0.1, "log"};
+  CHECK(of(plain(1222, 9), k, load(40, 30)).energy_band == Approx(0.1));
+}
+
+TEST_CASE("nothing known of the kiln: times as planned and no energy", "[forecast]") {
+  const Built built = schedule_for("mid-range", "6");
+  const Forecast f = forecast(built.schedule, library().cones, std::nullopt, {});
+  CHECK_FALSE(f.energy);
+  CHECK(f.cone == "6");
+  CHECK(f.late.count() == Approx(0).margin(0.01));
+  CHECK(f.earliest_opening > f.off);
+}
+
+TEST_CASE("the start follows from the finish", "[forecast]") {
+  Built built = schedule_for("mid-range", "6");
+  built.schedule.wish.ends_at = 2'000'000'000;
+  const Forecast f = forecast(built.schedule, library().cones, std::nullopt, {});
+  REQUIRE(f.schedule.wish.starts_at);
+  CHECK(*f.schedule.wish.starts_at == 2'000'000'000 - std::llround(f.off.count() * 3600));
+}
+
+TEST_CASE("a top over the wall's class or the kiln's limit is told", "[forecast]") {
+  KilnBuild k = seven_foot(16);
+  k.top_limit = Temperature{1230};
+  CHECK(told(of(plain(1285, 10), k, load(40, 30)), "limit"));
+  CHECK_FALSE(told(of(plain(1200, 10), k, load(40, 30)), "limit"));
+}
+
+TEST_CASE("more load takes more energy, more wall takes longer to cool", "[forecast]") {
+  double last = 0;
+  for (const double kg : {10.0, 30.0, 60.0, 100.0}) {
+    const double kwh = of(plain(1222, 12), seven_foot(25), load(kg, kg)).energy->kwh;
+    CHECK(kwh > last);
+    last = kwh;
+  }
+  KilnBuild thick = seven_foot(25);
+  thick.wall = {{"insulating brick 23", Length::from_mm(150)}};
+  const Forecast a = of(plain(1222, 12), seven_foot(25), load(40, 30));
+  const Forecast b = of(plain(1222, 12), thick, load(40, 30));
+  CHECK(b.unload - b.off > a.unload - a.off);
+}
+
+TEST_CASE("a fibre wall stores least", "[forecast]") {
+  KilnBuild fibre = seven_foot(25);
+  fibre.wall = {{"fibre blanket", Length::from_mm(150)}};
+  KilnBuild brick = seven_foot(25);
+  brick.wall = {{"insulating brick 26", Length::from_mm(150)}};
+  CHECK(of(plain(1222, 9), fibre, load(40, 30)).heat->wall <
+        0.35 * of(plain(1222, 9), brick, load(40, 30)).heat->wall);
+}
+
+}  // namespace placer::firing
