@@ -66,12 +66,22 @@ int Lines::line_of(std::size_t byte) const {
   return static_cast<int>(after - starts_.begin()) - 1;
 }
 
+int Lines::letters_before(std::size_t begin, std::size_t byte) const {
+  if (begin != counted_begin_ || byte < counted_byte_) {
+    counted_begin_ = counted_byte_ = begin;
+    counted_ = 0;
+  }
+  counted_ += characters(text_.substr(counted_byte_, byte - counted_byte_));
+  counted_byte_ = byte;
+  return counted_;
+}
+
 TextPos Lines::at(std::size_t byte, std::size_t length, const std::string& file) const {
   byte = std::min(byte, text_.size());
   const int index = line_of(byte);
   const std::string_view whole = line(index);
   const std::size_t begin = std::min(byte - start(index), whole.size());
-  const int column = characters(whole.substr(0, begin)) + 1;
+  const int column = letters_before(start(index), start(index) + begin) + 1;
   const int wide = characters(whole.substr(begin, length));
   return {file, index + 1, column, column + wide};
 }

@@ -32,8 +32,14 @@ class Lines {
   TextPos at(std::size_t byte, std::size_t length, const std::string& file) const;
 
  private:
+  /// Letters before a byte of its line. Counts on from the last one asked for, as places are asked
+  /// for from left to right and a line may be as long as the file.
+  int letters_before(std::size_t begin, std::size_t byte) const;
+
   std::string_view text_;
   std::vector<std::size_t> starts_;
+  mutable std::size_t counted_begin_ = 0, counted_byte_ = 0;
+  mutable int counted_ = 0;
 };
 
 }  // namespace placer::workbook
