@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <stdexcept>
 
 #include "cli/table.h"
 #include "placer/base/words.h"
@@ -92,6 +93,14 @@ PrintAndLeave not_understood(const CLI::ParseError& error, int argc, const char*
   return {text, ExitStatus::could_not_run};
 }
 
+PrintAndLeave written(const std::string& what) {
+  try {
+    return {written_for(what), ExitStatus::done};
+  } catch (const std::invalid_argument& error) {
+    return {fmt::format("placer: {}\n", error.what()), ExitStatus::could_not_run};
+  }
+}
+
 }  // namespace
 
 std::variant<Request, PrintAndLeave> understand(int argc, const char* const* argv) {
@@ -121,7 +130,7 @@ std::variant<Request, PrintAndLeave> understand(int argc, const char* const* arg
     return not_understood(error, argc, argv);
   }
   if (version) return PrintAndLeave{"placer " PLACER_VERSION "\n", ExitStatus::done};
-  if (!write_for.empty()) return PrintAndLeave{written_for(write_for), ExitStatus::done};
+  if (!write_for.empty()) return written(write_for);
   for (const CommandRow& command : commands()) {
     if (help && request.command == command.name) return PrintAndLeave{help_of(command)};
   }

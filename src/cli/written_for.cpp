@@ -6,6 +6,7 @@
 
 #include "cli/arguments.h"
 #include "cli/table.h"
+#include "placer/workbook/studio.h"
 
 namespace placer::cli {
 namespace {
@@ -171,6 +172,28 @@ std::string fish() {
   return text;
 }
 
+std::string escaped(std::string text) {
+  std::string out;
+  for (const char c : text) out += c == '|' ? std::string{"\\|"} : std::string(1, c);
+  return out;
+}
+
+/// The README's chapter on the studio file: a table a place.
+std::string words_as_markdown() {
+  std::string text;
+  for (const workbook::WordList& list : workbook::word_lists()) {
+    text += fmt::format("### {}\n\n{}\n\n| word | takes | meaning | example |\n|---|---|---|---|\n",
+                        list.place.empty() ? "The file" : list.place, list.about);
+    for (const workbook::Word& word : list.words) {
+      text += fmt::format("| `{}`{} | {} | {} | {} |\n", word.key, word.needed ? " (needed)" : "",
+                          escaped(word.takes), escaped(word.meaning),
+                          word.example.empty() ? "" : "`" + escaped(word.example) + "`");
+    }
+    text += "\n";
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string written_for(const std::string& what) {
@@ -178,7 +201,9 @@ std::string written_for(const std::string& what) {
   if (what == "bash") return bash();
   if (what == "zsh") return zsh();
   if (what == "fish") return fish();
-  throw std::invalid_argument{"--write-for takes man, bash, zsh or fish, not \"" + what + "\""};
+  if (what == "readme") return words_as_markdown();
+  throw std::invalid_argument{"--write-for takes man, bash, zsh, fish or readme, not \"" + what +
+                              "\""};
 }
 
 }  // namespace placer::cli
