@@ -264,7 +264,7 @@ double gained_after_top(const Kinetics& cone, const TimeAtTemperature& after, Te
   const double usual = cone.per_hour(near) * cone.e_fold(near).kelvin / kFreeFall;
   const double fall = sum_of(cone, after, coldest(cone), near.celsius);
   const double hold = sum_of(cone, after, near.celsius, kHottest + 1);
-  const double leaving = cone.per_hour(top) * kNear / kFreeFall;
+  const double leaving = fall > 0 ? cone.per_hour(top) * kNear / kFreeFall : 0;
   return std::max(0.0, hold - leaving) + std::max(0.0, fall - usual);
 }
 

@@ -19,6 +19,10 @@ double aimed_at(const std::string& stage, Atmosphere atmosphere, bool reducing) 
   return finish && reducing && atmosphere == Atmosphere::reduction ? 1 : 0;
 }
 
+/// A step at a fixed temperature ends at least this far under the top: a burn-out hold at 900 °C
+/// would otherwise do the finish's work on the way to cone 09.
+constexpr Warming kUnderTop{-60};
+
 bool is_top(const Profile::Step& step) {
   return std::holds_alternative<Warming>(step.to) && std::get<Warming>(step.to).kelvin == 0;
 }
@@ -77,8 +81,11 @@ LaidOut lay_out(const Profile& given, Temperature start, Temperature top, Hours 
   bool reducing = false;
   for (std::size_t i = 0; i < profile.steps.size(); ++i) {
     const Profile::Step& step = profile.steps[i];
-    const Temperature to = where_to(step, top);
     const bool climb = i <= summit;
+    Temperature to = where_to(step, top);
+    if (climb && std::holds_alternative<Temperature>(step.to)) {
+      to = std::min(to, top + kUnderTop);
+    }
     const bool at_top = climb && is_top(step);
     const bool stays = at_top && to == from;
     const bool possible = at_top || (climb ? to > from && to < top : to < from);
