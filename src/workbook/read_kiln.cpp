@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "placer/firing/materials.h"
 #include "workbook/broken_text.h"
 #include "workbook/draft.h"
 
@@ -59,7 +60,13 @@ void read_wall(Block& kiln, firing::KilnBuild& build) {
     Block layer{*node, "wall", kiln.desk()};
     const auto material = layer.text("material");
     const auto thick = layer.length("thick");
-    if (material && thick) build.wall.push_back({*material, *thick});
+    if (material && firing::find_wall_material(*material) == nullptr) {
+      std::vector<std::string> known;
+      for (const firing::WallMaterial& one : firing::wall_materials()) known.push_back(one.name);
+      index_of({*material, layer.where("material")}, known, "wall material", kiln.desk());
+    } else if (material && thick) {
+      build.wall.push_back({*material, *thick});
+    }
   }
 }
 

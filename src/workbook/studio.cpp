@@ -131,9 +131,9 @@ std::optional<int> index_of(const Named& name, const std::vector<std::string>& k
   const auto found = std::ranges::find(known, name.text);
   if (found != known.end()) return static_cast<int>(found - known.begin());
   constexpr std::size_t kMostListed = 12;
-  std::string message = fmt::format("no {} \"{}\" is in this file", what, shortened(name.text));
+  std::string message = fmt::format("no {} \"{}\" is known", what, shortened(name.text));
   if (!known.empty() && known.size() <= kMostListed) {
-    message += ": known here is " + listed(known);
+    message += ", only " + listed(known);
   }
   desk.mistake("unknown", name.where, std::move(message), nearest_word(name.text, known));
   return std::nullopt;

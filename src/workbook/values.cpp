@@ -58,12 +58,15 @@ std::optional<double> read_signed_length(const Node& node, const VocabularyRow& 
     desk.mistake("number", node.where, read.complaint, read.suggestion);
     return std::nullopt;
   }
-  const double value = negative ? -read.quantity->value : read.quantity->value;
-  if (!(value >= row.least && value <= row.most)) {
-    tell_out_of_range(node, value, Measure::length, row, desk);
+  const double value = read.quantity->value;
+  if (!(value <= row.most)) {
+    desk.mistake(
+        "range", node.where,
+        fmt::format("\"{}\" of {} makes no sense: up to {} either way can be", row.key,
+                    shortened(node.text), understood(row.most, Measure::length, desk.units)));
     return std::nullopt;
   }
-  return value;
+  return negative ? -value : value;
 }
 
 std::optional<Point> read_point(const Node& node, const VocabularyRow& row, Desk& desk) {
