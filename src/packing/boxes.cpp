@@ -377,7 +377,7 @@ double BoxSearch::lay(const std::vector<Step>& order, std::size_t from) {
       }
     }
     free_.take(spot);
-    work_ += 30 + 6 * free_.rects().size();
+    work_ += 40 + 7 * free_.rects().size();
     laid_.push_back(
         {step.kind, (spot.x0 + spot.x1 - gap_) / 2, (spot.y0 + spot.y1 - gap_) / 2, turn});
     value += (*kinds_)[at(step.kind)].value;

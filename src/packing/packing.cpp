@@ -29,13 +29,13 @@ Budget budget_of(const Options& options) {
       budget.steps = 1'000'000;
       break;
     case Effort::quick:
-      budget.steps = 100'000'000;
+      budget.steps = 140'000'000;
       break;
     case Effort::normal:
-      budget.steps = 600'000'000;
+      budget.steps = 780'000'000;
       break;
     case Effort::thorough:
-      budget.steps = 6'000'000'000;
+      budget.steps = 8'000'000'000;
       break;
   }
   if (options.steps > 0) budget.steps = options.steps;
@@ -45,7 +45,7 @@ Budget budget_of(const Options& options) {
   return budget;
 }
 
-/// Steps for many regions grow with the pieces: 1.7, 4.3 and 50 ms a piece, the last two less for
+/// Steps for many regions grow with the pieces: 1.5, 4 and 52 ms a piece, the last two less for
 /// thousands.
 std::uint64_t steps_for(Effort effort, int pieces) {
   const auto n = static_cast<std::uint64_t>(pieces);
@@ -53,11 +53,11 @@ std::uint64_t steps_for(Effort effort, int pieces) {
     case Effort::glance:
       return 100'000 * n;
     case Effort::quick:
-      return 1'300'000 * n;
+      return 1'500'000 * n;
     case Effort::normal:
-      return std::min(3'300'000 * n, 1'500'000 * n + 1'800'000'000);
+      return std::min(4'000'000 * n, 2'200'000 * n + 1'800'000'000);
     case Effort::thorough:
-      return std::min(40'000'000 * n, 4'000'000 * n + 36'000'000'000);
+      return std::min(52'000'000 * n, 5'000'000 * n + 47'000'000'000);
   }
   return n;
 }

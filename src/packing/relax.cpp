@@ -125,6 +125,7 @@ void Relaxer::lay_out() {
   for (const int k : kind_) {
     const Kind& kind = (*kinds_)[at(k)];
     body_.push_back(make_body(kind.solid, kind_parts_[at(k)], kind.reach, kind.round));
+    body_.back().core = kind.core;
   }
   listed_ = false;
 }
@@ -209,7 +210,7 @@ void Relaxer::list_pairs() {
     for (int a = 0; a < n; ++a) {
       for (int b = a + 1; b < n; ++b) offer(a, b, asked(a, b));
     }
-    work_ += static_cast<std::uint64_t>(n) * static_cast<std::uint64_t>(n) / 2;
+    work_ += static_cast<std::uint64_t>(n) * static_cast<std::uint64_t>(n);
   } else {
     list_near_cells();
   }
@@ -259,7 +260,7 @@ void Relaxer::list_near_cells() {
     cell_next_[at(a)] = cell_head_[at(cy * wide + cx)];
     cell_head_[at(cy * wide + cx)] = a;
   }
-  work_ += 20 * static_cast<std::uint64_t>(n);
+  work_ += 60 * static_cast<std::uint64_t>(n);
 }
 
 bool Relaxer::list_is_stale() const {
@@ -387,7 +388,7 @@ double Relaxer::pair_energy(const Body& a, const Body& b, Point at_a, Point at_b
       Touch t = touch(&set_corners_[from], &set_normals_[from], part.count, ball);
       t.n = {-t.n.x, -t.n.y};
       press(t);
-      work_ += 8 + 2 * static_cast<std::uint64_t>(part.count);
+      work_ += 12 + 3 * static_cast<std::uint64_t>(part.count);
     }
   }
   for (std::size_t k = 0; k < a.parts->size(); ++k) {
@@ -400,7 +401,7 @@ double Relaxer::pair_energy(const Body& a, const Body& b, Point at_a, Point at_b
       const double far = ball.r + part.reach + clear;
       if (dot(v, v) >= far * far) continue;
       press(touch(&set_corners_[from], &set_normals_[from], part.count, ball));
-      work_ += 8 + 2 * static_cast<std::uint64_t>(part.count);
+      work_ += 12 + 3 * static_cast<std::uint64_t>(part.count);
     }
     for (std::size_t m = 0; m < b.parts->size(); ++m) {
       const Part& other = (*b.parts)[m];
@@ -410,7 +411,7 @@ double Relaxer::pair_energy(const Body& a, const Body& b, Point at_a, Point at_b
       const std::size_t to = at(b.corners + other.first);
       press(touch(&set_corners_[from], &set_normals_[from], part.count, &set_corners_[to],
                   &set_normals_[to], other.count));
-      work_ += 10 + 6 * static_cast<std::uint64_t>(part.count + other.count);
+      work_ += 20 + 6 * static_cast<std::uint64_t>(part.count + other.count);
     }
   }
   return e;
@@ -426,7 +427,7 @@ double Relaxer::evaluate(double* g) {
       set_balls_[at(body.balls)] = {centre(i), body.reach};
     } else {
       place_body(body, centre(i), turn_of(pose(i).turn));
-      work_ += 10 + 3 * static_cast<std::uint64_t>(body.solid->corners.size());
+      work_ += 20 + 4 * static_cast<std::uint64_t>(body.solid->corners.size());
     }
   }
   double e = 0;
@@ -470,7 +471,7 @@ double Relaxer::evaluate(double* g) {
     }
     e += here;
   }
-  work_ += 4 * pairs_.size() + 8 * static_cast<std::uint64_t>(n);
+  work_ += 7 * pairs_.size() + 15 * static_cast<std::uint64_t>(n);
   if (g == nullptr) return e;
   for (int i = 0; i < n; ++i) {
     g[2 * i] = pull_[at(i)].x;
@@ -513,7 +514,7 @@ void Relaxer::direction(int stored) {
     const double beta = alpha[m] - inner(changes_[m].data(), d_.data(), n) * inverse_[m];
     add_scaled(d_.data(), beta, steps_[m].data(), n);
   }
-  work_ += 2 * n * static_cast<std::uint64_t>(stored + 1);
+  work_ += 3 * n * static_cast<std::uint64_t>(stored + 1);
 }
 
 bool Relaxer::line_search(double& energy, double slope) {
@@ -612,13 +613,35 @@ double Relaxer::one_energy(const Body& body, int kind, Point where, int except, 
     if (dot(v, v) < far * far)
       e += pair_energy(body, obstacles_[o], where, {}, clear, pull, nullptr);
   }
-  work_ += 2 * static_cast<std::uint64_t>(n) + 20;
+  work_ += 4 * static_cast<std::uint64_t>(n) + 40;
+  return e;
+}
+
+/// What the disc inside the piece alone would add, against the discs inside the others: never more
+/// than the whole, and cheap.
+double Relaxer::core_strain(const Pose& pose, int except, double cap) {
+  const Kind& kind = (*kinds_)[at(pose.kind)];
+  const Point where{pose.x, pose.y};
+  double e = edge_energy_ball(where, {where, kind.core}, nullptr);
+  const double clear = scene_->gap + kind.halo + slack_ + kind.core;
+  const int n = size();
+  work_ += 2 * static_cast<std::uint64_t>(n) + 15;
+  for (int j = 0; j < n && e < cap; ++j) {
+    const Point v = centre(j) - where;
+    const double far = clear + body_[at(j)].core;
+    const double d2 = dot(v, v);
+    if (d2 >= far * far || j == except) continue;
+    const double over = far - std::sqrt(d2);
+    e += over * over;
+  }
   return e;
 }
 
 double Relaxer::strain_at(const Pose& pose, int except, double cap) {
+  const double least = core_strain(pose, except, cap);
+  if (least >= cap) return least;
   const Body& body = trials_[at(pose.kind)];
-  place_body(body, {pose.x, pose.y}, turn_of(pose.turn));
+  place_body(body, {pose.x, pose.y}, body.plain ? Turn{} : turn_of(pose.turn));
   return one_energy(body, pose.kind, {pose.x, pose.y}, except, cap, nullptr);
 }
 
@@ -629,7 +652,7 @@ double Relaxer::slide(Pose& pose, int except, int steps) {
   Pose trial = pose;
   double best = kInf;
   for (int i = 0; i < steps; ++i) {
-    place_body(body, {trial.x, trial.y}, turn_of(trial.turn));
+    place_body(body, {trial.x, trial.y}, body.plain ? Turn{} : turn_of(trial.turn));
     Pull pull;
     const double e = one_energy(body, trial.kind, {trial.x, trial.y}, except, kInf, &pull);
     if (e < best) {

@@ -56,6 +56,7 @@ class Relaxer {
     int corners = 0;  // offset into set_corners_, set_normals_
     int mids = 0;     // offset into set_mids_
     double reach = 0;
+    double core = 0;
     bool plain = false;  // one ball about its origin
   };
   struct Pair {
@@ -81,6 +82,7 @@ class Relaxer {
   double edge_energy_corners(Point at, const Body& body, Pull* pull);
   double pair_energy(const Body& a, const Body& b, Point at_a, Point at_b, double clear, Pull* pa,
                      Pull* pb);
+  double core_strain(const Pose& pose, int except, double cap);
   double slide(Pose& pose, int except, int steps);
   double one_energy(const Body& body, int kind, Point at, int except, double cap, Pull* pull);
   Point centre(int i) const;
