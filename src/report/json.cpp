@@ -74,8 +74,8 @@ Json footprint_json(const Footprint& footprint) {
   return {{"discs", discs}, {"outlines", outlines}};
 }
 
-void add_region(Json& to, const Region& region) {
-  to["outline_mm"] = corners_json(edge_polygon(region, kSagitta));
+void add_region(Json& to, const Region& region, ArcsAs arcs) {
+  to["outline_mm"] = corners_json(edge_polygon(region, kSagitta, arcs));
   const bool whole_disc = region.round && region.outline.corners.empty();
   to["round"] = whole_disc ? disc_json(*region.round) : Json(nullptr);
 }

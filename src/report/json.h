@@ -30,8 +30,8 @@ Json disc_json(const Disc& disc);           ///< {"x_mm","y_mm","r_mm"}
 Json footprint_json(const Footprint& footprint);
 
 /// Adds "outline_mm" and "round" of an area to stand on: `round` when it is a whole disc; the
-/// outline is exact when straight, else drawn inside the arc.
-void add_region(Json& to, const Region& region);
+/// outline is exact when straight, else its arcs are drawn as asked.
+void add_region(Json& to, const Region& region, ArcsAs arcs);
 /// Adds "outline_mm" and "round" of something in the way: the outline of a disc is drawn round it.
 void add_obstacle(Json& to, const Disc& disc);
 void add_obstacle(Json& to, const Outline& outline);

@@ -115,7 +115,8 @@ Json piece_json(const Batch& batch, const KilnLoad& load, const PlacedPiece& pla
 Json level_json(const Batch& batch, const KilnLoad& load, const Level& level) {
   const ShelfKind& kind = at(batch.kiln.shelves, level.shelf);
   Json shelf = {{"name", kind.name}};
-  add_region(shelf, placed(kind.shape, level.shelf_at));
+  // Round its arcs: a piece may touch the true one, and must not seem to stick out.
+  add_region(shelf, placed(kind.shape, level.shelf_at), ArcsAs::tangents);
   shelf["top_mm"] = number(level.shelf_top.mm());
   shelf["thickness_mm"] = number(kind.thickness.mm());
   Json pieces = Json::array();
@@ -138,7 +139,7 @@ Json firing_of(const Subject& subject, std::size_t index) {
   const Load& asked = at(batch.loads, load.load);
   const Clearances& rule = clearances(batch.rules, asked.kind);
   Json chamber = Json::object();
-  add_region(chamber, batch.kiln.chamber);
+  add_region(chamber, batch.kiln.chamber, ArcsAs::chords);
   chamber["height_mm"] = number(batch.kiln.height.mm());
   Json levels = Json::array();
   for (const Level& level : load.levels) levels.push_back(level_json(batch, load, level));

@@ -1,0 +1,13 @@
+# Writes a C++ file that holds the bytes of FILES (a list) as texts: cmake -DOUT= -DFILES= -P.
+cmake_minimum_required(VERSION 3.25)
+set(text "// Made by embed.cmake from the files named below.\n#include \"report/embedded.h\"\n\n")
+string(APPEND text "namespace placer::report {\n\n")
+string(APPEND text "const std::vector<std::pair<std::string, std::string_view>>& embedded_files() {\n")
+string(APPEND text "  static const std::vector<std::pair<std::string, std::string_view>> kFiles{\n")
+foreach(file IN LISTS FILES)
+  cmake_path(GET file FILENAME name)
+  file(READ "${file}" bytes)
+  string(APPEND text "      {\"${name}\", R\"placer(${bytes})placer\"},\n")
+endforeach()
+string(APPEND text "  };\n  return kFiles;\n}\n\n}  // namespace placer::report\n")
+file(WRITE "${OUT}" "${text}")

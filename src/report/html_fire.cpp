@@ -1,0 +1,203 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/fire_clock.h"
+#include "report/html.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+class FirePart {
+ public:
+  FirePart(const Subject& subject, std::size_t firing)
+      : subject_{subject},
+        firing_{firing},
+        forecast_{subject.forecasts.at(firing)},
+        clock_{subject, forecast_},
+        id_{fmt::format("f{}", firing + 1)} {}
+
+  std::string section() {
+    std::string text = fmt::format(
+        "<section class=\"fire\" id=\"{0}-fire\" aria-labelledby=\"{0}-fire-head\"{1}>"
+        "<h3 id=\"{0}-fire-head\">Firing: {2}</h3>\n",
+        id_, start_attribute(), escaped(target()));
+    if (forecast_.steps.empty()) return text + refused() + "</section>\n";
+    text += start() + ends() + findings() + before_lighting() + curve_svg(forecast_) + cautions();
+    text += "<h4>Steps</h4>\n<ol class=\"steps\">\n";
+    for (std::size_t i = 0; i < forecast_.steps.size(); ++i) text += step(i);
+    text +=
+        "</ol>\n<ul class=\"ticks\">\n" +
+        tick_line(id_ + "-off", "OFF: checked with my own eyes", "switch, or gas at the source") +
+        "</ul>\n";
+    return text + "<p>This page advises; the kiln's own controls decide.</p></section>\n";
+  }
+
+ private:
+  /// The planned start, for the page's script.
+  std::string start_attribute() const {
+    const auto start = clock_.instant(Hours{0});
+    return start ? fmt::format(" data-start=\"{}\"", *start) : "";
+  }
+
+  std::string target() const {
+    const firing::Schedule& schedule = forecast_.schedule;
+    std::string words = both_degrees(schedule.top);
+    if (const auto* cone = std::get_if<std::string>(&schedule.wish.target.end)) {
+      words = "cone " + *cone + ", " + words;
+    }
+    return schedule.wish.atmosphere == firing::Atmosphere::reduction ? words + ", in reduction"
+                                                                     : words;
+  }
+
+  /// A clock time that the script moves when the real start is known.
+  std::string when(Hours at) const {
+    const std::string elapsed = clock_.elapsed(at);
+    if (!clock_.knows_start()) {
+      return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\"></span> {}", at.count(), elapsed);
+    }
+    return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\">{}</span> <small>{}</small>",
+                       at.count(), clock_.day_time(at), elapsed);
+  }
+
+  std::string start() const {
+    const std::string planned = clock_.knows_start()
+                                    ? "Planned start " + clock_.start_words() + "."
+                                    : "No start is planned: times count from the start.";
+    return fmt::format(
+        "<p>{0}</p>\n<p class=\"real-start js\"><label for=\"{1}-start\">When did you really "
+        "start? "
+        "All times follow.</label> <input type=\"datetime-local\" id=\"{1}-start\"/> "
+        "<button type=\"button\" class=\"now\" data-for=\"{1}-start\">Now</button></p>\n"
+        "<p class=\"js now-line\" role=\"status\"></p>\n",
+        escaped(planned), id_);
+  }
+
+  std::string ends() const {
+    std::string text = fmt::format(
+        "<dl class=\"ends\"><div><dt>Heat off</dt><dd>{}</dd></div>"
+        "<div class=\"open\"><dt>Do not open before</dt><dd>{}<br/>and under 100 °C / 212 °F</dd>"
+        "</div><div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
+        when(forecast_.off), when(forecast_.earliest_opening), when(forecast_.unload));
+    if (!forecast_.cone_band.empty()) {
+      text += fmt::format("<div><dt>Cone {}</dt><dd>{}</dd></div>", escaped(forecast_.cone),
+                          escaped(forecast_.cone_band));
+    }
+    if (forecast_.energy) {
+      text += fmt::format("<div><dt>Energy</dt><dd>about {:.0f} kWh, ± {:.0f} %{}</dd></div>",
+                          forecast_.energy->kwh, forecast_.energy_band * 100, fuel_and_cost());
+    }
+    return text + "</dl>\n";
+  }
+
+  std::string fuel_and_cost() const {
+    std::string text;
+    if (forecast_.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast_.fuel_kg);
+    if (forecast_.cost) text += fmt::format("; cost about {:.2f}", *forecast_.cost);
+    return text;
+  }
+
+  std::string findings() const {
+    if (forecast_.findings.empty()) return "";
+    std::string text = "<div class=\"look\"><h4>Look at this</h4>\n<ul>\n";
+    for (const Finding& finding : forecast_.findings) {
+      text += "<li>" + escaped(finding.message) + "</li>\n";
+    }
+    return text + "</ul></div>\n";
+  }
+
+  std::string refused() const {
+    return "<p><b>This firing cannot be planned as asked.</b></p>\n" + findings();
+  }
+
+  std::string before_lighting() const {
+    std::vector<std::string> all{"Spy hole clear", "Sensor in", "Cones seen", "Vent on"};
+    if (forecast_.schedule.wish.atmosphere == firing::Atmosphere::reduction) {
+      all.emplace_back("Carbon monoxide alarm tested");
+    }
+    all.emplace_back("Nothing that burns within reach");
+    std::string text = "<h4>Before you light it</h4>\n<ul class=\"ticks\">\n";
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      text += tick_line(fmt::format("{}-b{}", id_, i + 1), all[i], "");
+    }
+    return text + "</ul>\n";
+  }
+
+  std::string cautions() {
+    std::vector<std::string> all = forecast_.cautions;
+    for (const std::string& one : forecast_.schedule.cautions) {
+      if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
+    }
+    if (all.empty()) return "";
+    std::string text = "<div class=\"caution\"><h4>Mind</h4>\n<ul>\n";
+    for (const std::string& one : all) text += "<li>" + escaped(one) + "</li>\n";
+    told_ = all;
+    return text + "</ul></div>\n";
+  }
+
+  static std::string from_to(const firing::TimedSegment& step) {
+    const Temperature to = step.segment.target;
+    if (std::abs((to - step.from).kelvin) < 0.5) return "stay at " + both_degrees(to);
+    return fmt::format("{} to {}", both_degrees(step.from), both_degrees(to));
+  }
+
+  static std::string how_fast(const firing::TimedSegment& step) {
+    if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
+    if (step.segment.natural) return "as it falls";
+    if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "as fast as it goes";
+    return fmt::format("{} ({} °F/h)", rate_text(step.segment.rate),
+                       std::llround(step.segment.rate.kelvin_per_hour * 1.8));
+  }
+
+  /// Notes, then the cautions of the step that were not told before.
+  std::string notes(const firing::Segment& segment) {
+    std::string text;
+    for (const std::string& note : segment.notes) text += "<li>" + escaped(note) + "</li>\n";
+    for (const std::string& one : segment.cautions) {
+      if (std::find(told_.begin(), told_.end(), one) != told_.end()) continue;
+      told_.push_back(one);
+      text += "<li class=\"mind\"><b>Mind:</b> " + escaped(one) + "</li>\n";
+    }
+    return text.empty() ? "" : "<ul class=\"notes\">\n" + text + "</ul>\n";
+  }
+
+  std::string step(std::size_t index) {
+    const firing::TimedSegment& timed = forecast_.steps[index];
+    std::string pace = how_fast(timed);
+    if (timed.segment.hold.count() > 0) {
+      pace +=
+          (pace.empty() ? "" : ", then ") + std::string{"hold "} + hours_text(timed.segment.hold);
+    }
+    std::string text = fmt::format(
+        "<li class=\"step\" data-from-h=\"{:.4f}\" data-to-h=\"{:.4f}\" data-from-c=\"{:.1f}\" "
+        "data-to-c=\"{:.1f}\"><h5>{} · {}</h5>\n<p class=\"when\">{}</p>\n",
+        timed.starts.count(), timed.ends.count(), timed.from.celsius, timed.segment.target.celsius,
+        index + 1, escaped(timed.segment.stage), when(timed.starts));
+    text += fmt::format("<p class=\"to\">{}<br/>{}</p>\n", from_to(timed), escaped(pace));
+    text += notes(timed.segment);
+    return text + fmt::format(
+                      "<button type=\"button\" class=\"tick line\" id=\"{0}-t{1}\" "
+                      "aria-pressed=\"false\" data-timed=\"yes\"><span class=\"box\" "
+                      "aria-hidden=\"true\"></span><span>Step {1} done <small class=\"at\"></small>"
+                      "</span></button></li>\n",
+                      id_, index + 1);
+  }
+
+  const Subject& subject_;
+  std::size_t firing_;
+  const firing::Forecast& forecast_;
+  FireClock clock_;
+  std::string id_;
+  std::vector<std::string> told_;  ///< cautions so far
+};
+
+}  // namespace
+
+std::string fire_section(const Subject& subject, std::size_t firing) {
+  if (firing >= subject.forecasts.size()) return "";
+  return FirePart{subject, firing}.section();
+}
+
+}  // namespace placer::report

@@ -1,0 +1,109 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/html.h"
+#include "report/lists.h"
+#include "report/words.h"
+
+namespace placer::report {
+namespace {
+
+/// "One tap sets it": the number of a piece; `told` is what the page says of it.
+std::string number_button(const ShelfPlace& place, const ListLine& line, std::size_t index,
+                          std::size_t in_list) {
+  const PlacedPiece& piece = *line.pieces[index];
+  std::string told = fmt::format("{}, {}", line.name, line.detail);
+  if (piece.row > 0) told += fmt::format(", row {} from the far side", piece.row);
+  told += fmt::format(", line {} of the list", in_list);
+  return fmt::format(
+      "<button type=\"button\" class=\"tick number\" id=\"{}-p{}\" aria-pressed=\"false\" "
+      "aria-label=\"{} {}\" data-told=\"{}\">{}</button>",
+      shelf_id(place), piece.number, piece.number, escaped(line.name), escaped(told), piece.number);
+}
+
+std::string list_line(const Subject& subject, const ShelfPlace& place, const ListLine& line,
+                      std::size_t in_list) {
+  std::string text = fmt::format("<li class=\"kind\"><p>{}<b>{}</b> <small>{}</small></p>",
+                                 swatch_svg(subject, place, *line.pieces.front()), bdi(line.name),
+                                 bdi(line.detail));
+  text +=
+      fmt::format("<div class=\"numbers\" role=\"group\" aria-label=\"{}\">", escaped(line.name));
+  for (std::size_t i = 0; i < line.pieces.size(); ++i) {
+    text += number_button(place, line, i, in_list);
+  }
+  return text + "</div></li>\n";
+}
+
+/// "of 5, from the bottom": the second half of the heading.
+std::string of_how_many(const ShelfPlace& place) {
+  return fmt::format("of {}, from the bottom", shelves_in_column(place.load, place.level.column));
+}
+
+std::string now_line(const Subject& subject, const ShelfPlace& place) {
+  const Level& level = place.level;
+  Length tallest;
+  for (const PlacedPiece& piece : level.pieces) tallest = std::max(tallest, piece.height);
+  std::vector<std::string> parts;
+  const ShelfKind& kind = subject.batch.kiln.shelves.at(static_cast<std::size_t>(level.shelf));
+  parts.push_back(kind.name);
+  parts.push_back("top at " + length_text(level.shelf_top, subject.inches));
+  if (!level.pieces.empty()) {
+    parts.push_back("tallest piece " + length_text(tallest, subject.inches));
+  }
+  parts.push_back(length_text(level.air, subject.inches) + " free above it");
+  std::string text = "<p>" + escaped(fmt::format("{}", fmt::join(parts, " · "))) + "</p>\n";
+  if (!level.posts.empty()) {
+    text += "<p><b>Posts on this shelf:</b> " + escaped(posts_text(subject, level.posts)) +
+            ". They carry the next one.</p>\n";
+  } else {
+    text += "<p><b>No posts:</b> nothing stands over this shelf.</p>\n";
+  }
+  if (!level.pattern.empty()) text += "<p>Set in " + escaped(level.pattern) + ".</p>\n";
+  return text;
+}
+
+const char* far_side(const Subject& subject) {
+  return subject.batch.kiln.opens == Opens::top ? "hinge side" : "back wall";
+}
+
+}  // namespace
+
+std::string left_out_section(const Subject& subject) {
+  if (subject.plan.left_out.empty()) return "";
+  std::string text =
+      "<section class=\"left-out\" id=\"left-out\" aria-labelledby=\"left-out-head\">"
+      "<h2 id=\"left-out-head\">Left out</h2>\n<ul>\n";
+  for (const LeftOut& out : subject.plan.left_out) {
+    const std::string& name = subject.batch.pieces.at(static_cast<std::size_t>(out.piece)).name;
+    const std::string& load = subject.batch.loads.at(static_cast<std::size_t>(out.load)).name;
+    text += fmt::format("<li><b>{} × {}</b>, {} firing: {}</li>\n", out.count, bdi(name), bdi(load),
+                        escaped(out.reason));
+  }
+  return text + "</ul></section>\n";
+}
+
+std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
+  const std::string id = shelf_id(place);
+  std::string name = shelf_name(subject, place.level);
+  if (name.starts_with("shelf")) name[0] = 'S';
+  std::string text = fmt::format(
+      "<section class=\"shelf\" id=\"{0}\" aria-labelledby=\"{0}-head\">"
+      "<h3 id=\"{0}-head\">{1} <small>{2}</small></h3>\n"
+      "<p class=\"progress\" data-shelf=\"{0}\">{3} · {4}</p>\n",
+      id, bdi(name), escaped(of_how_many(place)), count_text(pieces_on(place.level), "piece"),
+      kilos_text(mass_on(place.level)));
+  text += now_line(subject, place);
+  text += fmt::format(
+      "<figure><p class=\"edge\">{}</p>\n{}<p class=\"edge\">▲ You stand here ▲</p>"
+      "</figure>\n",
+      far_side(subject), map_svg(subject, place));
+  text += fmt::format("<h4>Set in this order</h4>\n<ol class=\"kinds\">\n");
+  std::size_t in_list = 1;
+  for (const ListLine& line : list_lines(subject, place.load, place.level)) {
+    text += list_line(subject, place, line, in_list++);
+  }
+  return text + "</ol></section>\n";
+}
+
+}  // namespace placer::report
