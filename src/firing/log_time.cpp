@@ -211,13 +211,15 @@ std::optional<double> TimeLine::clock(const Written& written) {
     const double back = last_clock_ - shown;
     if (back > kDay / 2) {
       shift_ += kDay;  // past midnight
-    } else if (back <= 3600 && last_clock_ > 3600 && last_clock_ <= 4 * 3600) {
-      shift_ += 3600;  // the clocks were put back in the small hours
+    } else if (back <= 3600 && last_clock_ > 3600 && last_clock_ <= 4 * 3600 &&
+               first_clock_ > 600) {
+      shift_ += 3600;  // the clocks were put back in the small hours; elapsed time starts at 0
       clock_changed_ = true;
     } else {
       return std::nullopt;
     }
   }
+  first_clock_ = any_ ? first_clock_ : shown;
   last_clock_ = shown;
   return rising(shown + shift_);
 }

@@ -46,7 +46,7 @@ class TimeLine {
   std::optional<Zone> zone_;
   bool any_ = false, dated_ = false, clock_changed_ = false;
   Written::How how_ = Written::How::number;
-  double last_ = 0, last_clock_ = 0, shift_ = 0;
+  double last_ = 0, last_clock_ = 0, first_clock_ = 0, shift_ = 0;
   long last_offset_ = 0;
   std::optional<long long> first_utc_;
 };
