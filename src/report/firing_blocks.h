@@ -34,10 +34,10 @@ Block paragraph(const Desk& desk, const std::string& heading, const std::string&
                 double size);
 /// A caution: its first words (to the first colon or full stop), and the rest.
 std::pair<std::string, std::string> split_caution(const std::string& caution);
-/// What has to be done when, as the forecast tells it; hands-on moments with a box to tick.
-std::vector<Block> event_blocks(const Fire& fire);
-/// OFF, and the earliest opening.
-Block end_block(const Fire& fire);
+/// When somebody must be at the kiln, in one paragraph; "" when the forecast names no such moment.
+std::string be_there_words(const Fire& fire);
+/// OFF, and the earliest opening: on the first page, where it cannot be missed.
+Block off_block(const Fire& fire);
 /// Energy and cost, and room to write for the next time.
 Block next_time_block(const Fire& fire);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "report/firing_blocks.h"
+#include "report/run_in.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -80,12 +81,9 @@ Block paragraph(const Desk& desk, const std::string& heading, const std::string&
                 double size) {
   const Style bold{size, true, 1.2};
   const Style plain{size, false, 1.2};
-  double height = lines_height(desk, words, kSheetWidth, plain);
-  if (!heading.empty()) height += lines_height(desk, heading, kSheetWidth, bold);
-  return {height, [=, &desk](Page& page, Point at) {
-            if (!heading.empty()) at.y = write_lines(page, desk, at, heading, kSheetWidth, bold);
-            write_lines(page, desk, at, words, kSheetWidth, plain);
-          }};
+  const auto lines = run_in(desk, heading, words, kSheetWidth, bold, plain);
+  return {lines_high(lines),
+          [=, &desk](Page& page, Point at) { write_run_in(page, desk, at, lines); }};
 }
 
 std::pair<std::string, std::string> split_caution(const std::string& caution) {
@@ -95,51 +93,38 @@ std::pair<std::string, std::string> split_caution(const std::string& caution) {
   return {caution.substr(0, end + 1), caution.substr(end + 2)};
 }
 
-std::vector<Block> event_blocks(const Fire& fire) {
-  constexpr double kWhenWidth = 46;
-  constexpr double kSmallBox = 5;
-  constexpr double kLeft = kSmallBox + 2 + kWhenWidth;
-  std::vector<Block> blocks;
+std::string be_there_words(const Fire& fire) {
+  std::string words;
   for (const firing::Event& event : fire.forecast.events) {
-    const std::string elapsed = fire.clock.elapsed(event.at);
+    if (!event.hands_on) continue;
     const std::string when =
-        fire.clock.knows_start() ? fire.clock.day_time(event.at) + "  " + elapsed : elapsed;
-    const Style style{pt(11), false, 1.2};
-    const double height = lines_height(fire.desk, event.what, kSheetWidth - kLeft, style);
-    blocks.push_back({std::max(height, kSmallBox), [=, &fire](Page& page, Point at) {
-                        if (event.hands_on) tick_box(page, at, kSmallBox);
-                        write(page, fire.desk, {at.x + kSmallBox + 2, at.y + 0.9 * style.size},
-                              when, {style.size, true});
-                        write_lines(page, fire.desk, {at.x + kLeft, at.y}, event.what,
-                                    kSheetWidth - kLeft, style);
-                      }});
+        fire.clock.knows_start() ? fire.clock.day_time(event.at) : fire.clock.elapsed(event.at);
+    words += (words.empty() ? "" : " · ") + when + " " + event.what;
   }
-  return blocks;
+  return words;
 }
 
-Block end_block(const Fire& fire) {
+Block off_block(const Fire& fire) {
   const firing::Forecast& forecast = fire.forecast;
+  const std::string elapsed = fire.clock.elapsed(forecast.earliest_opening);
   const std::string when =
       fire.clock.knows_start()
-          ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening),
-                        fire.clock.elapsed(forecast.earliest_opening))
-          : fire.clock.elapsed(forecast.earliest_opening);
+          ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening), elapsed)
+          : elapsed;
   const std::string open = fmt::format("Do not open before {} and under 100 °C / 212 °F.", when);
-  return {34, [&fire, open](Page& page, Point at) {
+  return {23, [&fire, open](Page& page, Point at) {
             const Desk& desk = fire.desk;
-            frame(page, at, at + Point{kSheetWidth, 34}, 0.8);
-            const double x = at.x + 4;
-            tick_box(page, {x, at.y + 4});
-            write(page, desk, {x + 11, at.y + 10.5}, "OFF, checked by", {pt(16), true});
+            frame(page, at, at + Point{kSheetWidth, 23}, 0.8);
+            const double x = at.x + 3;
+            tick_box(page, {x, at.y + 2.5});
+            write(page, desk, {x + 11, at.y + 9}, "OFF, checked by", {pt(16), true});
             const double after = x + 13 + desk.letters.width("OFF, checked by", pt(16), true);
-            blank(page, after, after + 38, at.y + 11.5);
-            write(page, desk, {after + 41, at.y + 10.5}, "at", {pt(16), true});
-            blank(page, after + 50, at.x + kSheetWidth - 4, at.y + 11.5);
+            blank(page, after, after + 42, at.y + 10);
+            write(page, desk, {after + 45, at.y + 9}, "at", {pt(16), true});
+            blank(page, after + 54, at.x + kSheetWidth - 4, at.y + 10);
             const double size = desk.letters.size_to_fit(open, true, kSheetWidth - 8,
                                                          {pt(15), pt(14), pt(13), pt(12), pt(11)});
-            write(page, desk, {x, at.y + 21}, open, {size, true});
-            write(page, desk, {x, at.y + 29}, "This sheet advises; the kiln's own controls decide.",
-                  {pt(13)});
+            write(page, desk, {x, at.y + 19}, open, {size, true});
           }};
 }
 

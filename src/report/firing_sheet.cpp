@@ -8,8 +8,8 @@
 namespace placer::report {
 namespace {
 
-constexpr double kHeading = 30;
-constexpr double kShortHeading = 14;
+constexpr double kHeading = 33;
+constexpr double kShortHeading = 10;
 
 std::string end_words(const firing::Forecast& forecast) {
   const auto& end = forecast.schedule.wish.target.end;
@@ -47,20 +47,24 @@ void draw_heading(Page& page, const Fire& fire, const std::string& name, bool fi
   const std::string end = end_words(fire.forecast);
   write(page, desk, {kMargin, kClip + 18}, end, {fitted(end, {pt(22), pt(18), pt(15)}), true});
   const std::string about = about_words(desk, fire.forecast);
-  write(page, desk, {kMargin, kClip + 25}, about,
+  write(page, desk, {kMargin, kClip + 24.5}, about,
         {desk.letters.size_to_fit(about, false, most, {pt(12), pt(11), pt(10), pt(9)})});
+  write(page, desk, {kMargin, kClip + 30}, "This sheet advises; the kiln's own controls decide.",
+        {pt(12), true});
 }
 
 std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::size_t& last_step) {
   const firing::Forecast& forecast = fire.forecast;
-  std::vector<Block> blocks{start_block(fire)};
+  std::vector<Block> blocks{start_block(fire), off_block(fire)};
+  const std::string be_there = be_there_words(fire);
+  if (!be_there.empty()) blocks.push_back(paragraph(fire.desk, "BE THERE", be_there, pt(11)));
   for (const std::string& caution : forecast.cautions) {
-    blocks.push_back(paragraph(fire.desk, "", "⚠ " + caution, pt(11)));
+    const auto [head, rest] = split_caution(caution);
+    blocks.push_back(paragraph(fire.desk, "⚠ " + head, rest, pt(10)));
   }
   for (const Finding& finding : forecast.findings) {
-    blocks.push_back(paragraph(fire.desk, "", "Look at this: " + finding.message, pt(11)));
+    blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", finding.message, pt(11)));
   }
-  for (Block& event : event_blocks(fire)) blocks.push_back(std::move(event));
   first_step = blocks.size();
   for (Block& step : step_blocks(fire)) blocks.push_back(std::move(step));
   last_step = blocks.size();
@@ -75,7 +79,6 @@ std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::siz
   }
   blocks.push_back(curve_block(fire));
   blocks.push_back(log_block(fire));
-  blocks.push_back(end_block(fire));
   blocks.push_back(next_time_block(fire));
   return blocks;
 }
@@ -83,7 +86,7 @@ std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::siz
 // Steps carry the names of their columns wherever a page begins with one.
 std::size_t set_page(Page& page, const Fire& fire, const std::vector<Block>& blocks,
                      std::size_t first, std::size_t first_step, std::size_t last_step, Room room) {
-  const Columns column{1, 0, 2};
+  const Columns column{1, 0, 1.5};
   std::vector<Block> with_head(blocks.begin() + static_cast<std::ptrdiff_t>(first), blocks.end());
   const bool has_steps = first < last_step;
   const std::size_t at = first < first_step ? first_step - first : 0;

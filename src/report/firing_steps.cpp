@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <set>
 
 #include "report/firing_blocks.h"
+#include "report/run_in.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -18,13 +19,14 @@ constexpr double kWhen = 111;
 constexpr double kRealTime = 144;
 constexpr double kRealDegrees = 166;
 constexpr double kBoxWidth = 20;
-constexpr double kBoxHeight = 10;
-constexpr double kFigures = 12.5;  // height of the line of figures
+constexpr double kBoxHeight = 9.5;
+constexpr double kFigures = 11;  // height of the line of figures
 constexpr Style kBig{pt(15), true};
 constexpr Style kPlain{pt(14), false};
 constexpr Style kUnder{pt(10), false};
 constexpr Style kStage{pt(12), true, 1.2};
 constexpr Style kNote{pt(11), false, 1.2};
+constexpr Style kCaution{pt(10), false, 1.15};
 constexpr double kNotesWidth = kSheetWidth - kFromTo;
 
 std::string from_to(const firing::TimedSegment& step) {
@@ -70,11 +72,24 @@ struct Step {
   const firing::TimedSegment* timed = nullptr;
 };
 
+/// A stage with nothing to say needs no line of its own.
+bool only_a_name(const firing::Segment& segment) {
+  return segment.notes.empty() && segment.cautions.empty();
+}
+
+// Behind the °F, in the room up to how long it takes.
+void draw_stage_name(Page& page, const Fire& fire, const Step& step, Point at) {
+  const double after =
+      kFromTo + fire.desk.letters.width(from_to_fahrenheit(*step.timed), kUnder.size, false) + 3;
+  write_fitted(page, fire.desk, at + Point{after, 9.5}, step.timed->segment.stage, {pt(11), true},
+               kFast - after - 2);
+}
+
 void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
   const Desk& desk = fire.desk;
   const firing::TimedSegment& timed = *step.timed;
-  const double base = at.y + 6;
-  const double under = at.y + 10.5;
+  const double base = at.y + 5.2;
+  const double under = at.y + 9.5;
   write(page, desk, {at.x, base}, std::to_string(step.number), kBig);
   const auto put = [&](double left, double right, const std::string& big, const std::string& small,
                        const Style& style) {
@@ -95,8 +110,9 @@ void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
   } else {
     put(kWhen, kRealTime, elapsed, "", kBig);
   }
+  if (only_a_name(timed.segment)) draw_stage_name(page, fire, step, at);
   for (const double left : {kRealTime, kRealDegrees}) {
-    frame(page, {at.x + left, at.y + 1}, {at.x + left + kBoxWidth, at.y + 1 + kBoxHeight}, 0.4);
+    frame(page, {at.x + left, at.y + 0.3}, {at.x + left + kBoxWidth, at.y + 0.3 + kBoxHeight}, 0.4);
   }
 }
 
@@ -105,20 +121,12 @@ struct Paragraph {
   std::string words;
 };
 
-/// Where each caution was first told: 0 above the steps, else the step's number.
-using Told = std::map<std::string, int>;
-
-Paragraph caution_paragraph(const std::string& caution, int number, Told& told) {
-  const auto [head, rest] = split_caution(caution);
-  const auto [first, is_new] = told.emplace(caution, number);
-  if (is_new) return {"⚠ " + head, rest};
-  const std::string where =
-      first->second == 0 ? "see above the steps" : fmt::format("see step {}", first->second);
-  return {"⚠ " + head, where};
-}
+/// Cautions that have been told in full.
+using Told = std::set<std::string>;
 
 std::vector<Paragraph> paragraphs_of(const Step& step, Told& told) {
   const firing::Segment& segment = step.timed->segment;
+  if (only_a_name(segment)) return {};
   std::vector<Paragraph> all{{segment.stage, ""}};
   for (const std::string& note : segment.notes) {
     if (all.size() == 1 && all.front().words.empty()) {
@@ -127,50 +135,28 @@ std::vector<Paragraph> paragraphs_of(const Step& step, Told& told) {
       all.push_back({"", note});
     }
   }
+  std::string again;
   for (const std::string& caution : segment.cautions) {
-    all.push_back(caution_paragraph(caution, step.number, told));
+    const auto [head, rest] = split_caution(caution);
+    if (told.insert(caution).second) {
+      all.push_back({"⚠ " + head, rest});
+    } else {
+      again += (again.empty() ? "" : " · ") + head.substr(0, head.find_last_not_of(".:") + 1);
+    }
   }
+  if (!again.empty()) all.push_back({"⚠ still:", again});
   return all;
 }
 
-struct Line {
-  double indent = 0;
-  std::string words;
-  Style style;
-};
+bool is_caution(const Paragraph& paragraph) { return paragraph.lead.compare(0, 3, "⚠") == 0; }
 
-// Cautions are set as the notes are, stages a little larger.
-double lead_size(const std::string& lead) {
-  return lead.compare(0, 3, "⚠") == 0 ? kNote.size : kStage.size;
+std::vector<RunInLine> lines_of(const Desk& desk, const Paragraph& paragraph) {
+  const bool caution = is_caution(paragraph);
+  Style bold = caution ? kCaution : kStage;
+  bold.bold = true;
+  return run_in(desk, paragraph.lead, paragraph.words, kNotesWidth, bold,
+                caution ? kCaution : kNote);
 }
-
-// The lead and, behind it, as much of the words as the first line holds.
-std::vector<Line> lines_of(const Desk& desk, const Paragraph& paragraph) {
-  const Style style = kNote;
-  std::vector<Line> lines;
-  std::string rest = paragraph.words;
-  if (!paragraph.lead.empty()) {
-    const double size = lead_size(paragraph.lead);
-    const auto lead = desk.letters.wrapped(paragraph.lead, size, true, kNotesWidth);
-    for (const std::string& line : lead) lines.push_back({0, line, {size, true, kStage.step}});
-    const double indent = desk.letters.width(lead.back(), size, true) + 3;
-    const auto first =
-        desk.letters.wrapped(rest, style.size, style.bold, std::max(kNotesWidth - indent, 1.0));
-    if (rest.empty()) return lines;
-    // Not worth it for a bit of a word.
-    if (indent < 0.6 * kNotesWidth) {
-      lines.push_back({indent, first.front(), style});
-      rest = rest.substr(std::min(rest.size(), first.front().size()));
-    }
-  }
-  if (rest.find_first_not_of(' ') == std::string::npos) return lines;
-  for (const std::string& line : desk.letters.wrapped(rest, style.size, style.bold, kNotesWidth)) {
-    lines.push_back({0, line, style});
-  }
-  return lines;
-}
-
-double line_step(const Line& line) { return line.style.step * line.style.size; }
 
 }  // namespace
 
@@ -192,33 +178,20 @@ Block steps_head(const Fire& fire) {
 
 std::vector<Block> step_blocks(const Fire& fire) {
   std::vector<Block> blocks;
-  Told told;
-  for (const std::string& caution : fire.forecast.cautions) told.emplace(caution, 0);
+  Told told(fire.forecast.cautions.begin(), fire.forecast.cautions.end());
   int number = 0;
   for (const firing::TimedSegment& timed : fire.forecast.steps) {
     const Step step{++number, &timed};
-    std::vector<Line> lines;
+    std::vector<RunInLine> lines;
     for (const Paragraph& one : paragraphs_of(step, told)) {
-      for (Line& line : lines_of(fire.desk, one)) lines.push_back(std::move(line));
+      for (RunInLine& line : lines_of(fire.desk, one)) lines.push_back(std::move(line));
     }
-    double height = kFigures;
-    for (const Line& line : lines) height += line.indent > 0 ? 0 : line_step(line);
-    blocks.push_back({height + 1.5, [&fire, step, lines](Page& page, Point at) {
-                        draw_figures(page, fire, step, at);
-                        double y = at.y + kFigures;
-                        double last_step = 0;
-                        for (const Line& line : lines) {
-                          // A line behind a lead shares the lead's base line.
-                          const double base = line.indent > 0 ? y - last_step : y;
-                          write(page, fire.desk,
-                                {at.x + kFromTo + line.indent, base + 0.9 * kStage.size},
-                                line.words, line.style);
-                          if (line.indent > 0) continue;
-                          last_step = line_step(line);
-                          y += last_step;
-                        }
-                        rule(page, {at.x, y + 1.5}, {at.x + kSheetWidth, y + 1.5}, 0.2);
-                      }});
+    blocks.push_back(
+        {kFigures + lines_high(lines) + 1, [&fire, step, lines](Page& page, Point at) {
+           draw_figures(page, fire, step, at);
+           const double y = write_run_in(page, fire.desk, {at.x + kFromTo, at.y + kFigures}, lines);
+           rule(page, {at.x, y + 1}, {at.x + kSheetWidth, y + 1}, 0.2);
+         }});
   }
   return blocks;
 }

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "report/hatching.h"
+#include "report/lists.h"
 #include "report/plan_marks.h"
 #include "report/words.h"
 
@@ -34,10 +35,8 @@ Block entry(const Desk& desk, const std::string& words, double width, const Ink&
 
 // Glaze patterns on this shelf with their names, by pattern.
 std::map<int, std::string> glazes_here(const Desk& desk, const ShelfView& view) {
-  const Batch& batch = desk.subject.batch;
   std::map<int, std::string> names;
-  if (batch.loads.at(static_cast<std::size_t>(view.load.load)).kind != FiringKind::glaze)
-    return names;
+  if (!glazed(desk.subject, view.load)) return names;
   for (const PlacedPiece& piece : view.level.pieces) {
     std::string& name = names[hatching_of(desk, view.load, piece)];
     const std::string glaze = glaze_name(desk.subject, piece);

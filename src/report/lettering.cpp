@@ -25,7 +25,8 @@ struct ConfigFree {
   void operator()(FcConfig* config) const { FcConfigDestroy(config); }
 };
 
-// Only folders: none of the machine's own rules may swap or reshape a font.
+// Folders, and one rule that brings fonts made of pictures (emoji) to size: none of the machine's
+// own rules may swap or reshape a font.
 constexpr const char* kFolders = R"(<?xml version="1.0"?>
 <fontconfig>
   <dir>/usr/share/fonts</dir>
@@ -33,6 +34,21 @@ constexpr const char* kFolders = R"(<?xml version="1.0"?>
   <dir prefix="xdg">fonts</dir>
   <cachedir>/var/cache/fontconfig</cachedir>
   <cachedir prefix="xdg">fontconfig</cachedir>
+  <match target="font">
+    <test name="outline" compare="eq"><bool>false</bool></test>
+    <edit name="by" mode="assign">
+      <divide><name target="pattern">pixelsize</name><name target="font">pixelsize</name></divide>
+    </edit>
+    <edit name="matrix" mode="assign">
+      <times>
+        <name>matrix</name>
+        <matrix><name>by</name><double>0</double><double>0</double><name>by</name></matrix>
+      </times>
+    </edit>
+    <edit name="size" mode="assign">
+      <divide><name>size</name><name>by</name></divide>
+    </edit>
+  </match>
 </fontconfig>
 )";
 

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "report/words.h"
+#include "report/lists.h"
 
 namespace placer::report {
 namespace {
@@ -14,76 +14,6 @@ constexpr Style kNumbers{pt(15), true, 1.15};
 constexpr Style kName{pt(12), false, 1.2};
 constexpr Style kDetail{pt(10), false, 1.2};
 constexpr std::size_t kNumbersInALine = 40;  // more of one kind start another line
-
-/// Like pieces of a level.
-struct LikePieces {
-  std::vector<int> numbers;
-  const PlacedPiece* first = nullptr;
-};
-
-bool alike(const PlacedPiece& a, const PlacedPiece& b) {
-  return a.piece == b.piece && a.stacked == b.stacked && a.stack == b.stack;
-}
-
-std::vector<LikePieces> like_pieces(const Level& level) {
-  std::vector<const PlacedPiece*> pieces;
-  for (const PlacedPiece& piece : level.pieces) pieces.push_back(&piece);
-  std::stable_sort(pieces.begin(), pieces.end(),
-                   [](const auto* a, const auto* b) { return a->number < b->number; });
-  std::vector<LikePieces> lines;
-  for (const PlacedPiece* piece : pieces) {
-    const auto same = std::find_if(lines.begin(), lines.end(), [&](const LikePieces& line) {
-      return alike(*line.first, *piece);
-    });
-    if (same == lines.end()) {
-      lines.push_back({{piece->number}, piece});
-    } else {
-      same->numbers.push_back(piece->number);
-    }
-  }
-  return lines;
-}
-
-std::string how_words(const Stacking& stacking) {
-  switch (stacking.how) {
-    case Stacking::How::nested:
-      return "each in the one below";
-    case Stacking::How::rim_to_rim:
-      return "rim to rim and foot to foot";
-    case Stacking::How::flat:
-      return "lying on one another";
-    case Stacking::How::on_edge:
-      return "side by side on edge";
-    case Stacking::How::none:
-      break;
-  }
-  return "";
-}
-
-// How a stack is built; "" when nothing stands on or in the piece.
-std::string stack_words(const Desk& desk, const PlacedPiece& piece) {
-  const auto& kinds = desk.subject.batch.pieces;
-  const bool mixed = std::any_of(piece.stack.begin(), piece.stack.end(),
-                                 [&](int kind) { return kind != piece.piece; });
-  if (mixed) {
-    std::vector<std::string> names;
-    for (const int kind : piece.stack)
-      names.push_back(kinds.at(static_cast<std::size_t>(kind)).name);
-    return "from the bottom up: " + joined(names);
-  }
-  if (piece.stacked < 2) return "";
-  return how_words(kinds.at(static_cast<std::size_t>(piece.piece)).stacking);
-}
-
-std::string detail_of(const Desk& desk, const ShelfView& view, const PlacedPiece& piece) {
-  const Batch& batch = desk.subject.batch;
-  const std::string height = length_text(piece.height, desk.subject.inches) + " high";
-  const bool glazed =
-      batch.loads.at(static_cast<std::size_t>(view.load.load)).kind == FiringKind::glaze;
-  std::string words = glazed ? glaze_name(desk.subject, piece) + ", " + height : height;
-  const std::string stack = stack_words(desk, piece);
-  return stack.empty() ? words : words + ", " + stack;
-}
 
 /// Words of one line, measured.
 struct Measured {
@@ -148,14 +78,13 @@ std::string numbers_words(const std::vector<int>& numbers) {
 
 std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double width) {
   std::vector<Block> blocks;
-  for (const LikePieces& line : like_pieces(view.level)) {
-    for (std::size_t i = 0; i < line.numbers.size(); i += kNumbersInALine) {
-      const std::size_t end = std::min(line.numbers.size(), i + kNumbersInALine);
-      const std::vector<int> numbers(line.numbers.begin() + static_cast<std::ptrdiff_t>(i),
-                                     line.numbers.begin() + static_cast<std::ptrdiff_t>(end));
-      blocks.push_back(
-          block_of(desk, {numbers_words(numbers), piece_name(desk.subject, *line.first),
-                          detail_of(desk, view, *line.first), false, width - kTextLeft}));
+  for (const ListLine& line : list_lines(desk.subject, view.load, view.level)) {
+    for (std::size_t i = 0; i < line.pieces.size(); i += kNumbersInALine) {
+      std::vector<int> numbers;
+      const std::size_t end = std::min(line.pieces.size(), i + kNumbersInALine);
+      for (std::size_t k = i; k < end; ++k) numbers.push_back(line.pieces[k]->number);
+      blocks.push_back(block_of(
+          desk, {numbers_words(numbers), line.name, line.detail, false, width - kTextLeft}));
     }
   }
   return blocks;

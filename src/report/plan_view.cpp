@@ -9,10 +9,10 @@
 namespace placer::report {
 namespace {
 
-constexpr std::array kRoundScales{1.0, 1.5, 2.0,  2.5,  3.0,  3.5,  4.0,  5.0,  6.0,
+constexpr std::array kRoundScales{1.0, 1.5, 2.0,  2.5,  3.0,  3.5,  4.0,  4.5,  5.0, 6.0,
                                   7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0};
-constexpr double kAbove = 5;    // the back wall's name
-constexpr double kBelow = 8.5;  // where you stand
+constexpr double kAbove = 4.5;  // the back wall's name
+constexpr double kBelow = 7.8;  // where you stand
 constexpr double kEdge = 0.9;
 
 Box shelf_box(const Desk& desk, const ShelfView& view) {
@@ -72,13 +72,13 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   Plan plan{page, desk, view, {{box.low.x, box.high.y}, {left, top}, scale}, inner, {}};
   const double middle = left + width / 2;
   const bool lid = desk.subject.batch.kiln.opens == Opens::top;
-  write(page, desk, {middle, top - 2}, far_words(desk, box), {pt(10)}, Anchor::middle);
+  write(page, desk, {middle, top - 1.6}, far_words(desk, box), {pt(10)}, Anchor::middle);
   draw_shelf(plan);
   draw_posts(plan);
   draw_keep_outs(plan);
   draw_pieces(plan);
   draw_tight_gaps(plan);
-  write(page, desk, {middle, top + height + 6.3},
+  write(page, desk, {middle, top + height + 6.1},
         lid ? "▲  YOU STAND HERE  ▲" : "▲  YOU STAND HERE, door side  ▲", {pt(13), true},
         Anchor::middle);
 }
