@@ -2,13 +2,19 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
+#include "loading/company.h"
 #include "loading/index.h"
 #include "placer/packing/packing.h"
 
 namespace placer::loading {
 namespace {
+
+constexpr double kPlenty = 1.4;   // shelves' worth of ground offered at once
+constexpr double kCrumbs = 0.5;   // more of it in small pieces, for the holes
+constexpr double kPinned = 1000;  // a pinned piece is set as soon as it can be
 
 /// An item of the packing problem and what it stands for.
 struct Offer {
@@ -17,120 +23,242 @@ struct Offer {
   packing::Item item;
 };
 
-packing::Item item_of(const Sort& sort, int stack, int count) {
-  packing::Item item;
-  item.shape = at(sort.stacks, stack - 1).footprint;
-  item.count = count;
-  item.turns_deg = sort.turns;
-  return item;
-}
+/// One shelf being filled.
+class Filling {
+ public:
+  Filling(const Job& job, const Supply& supply, const Room& room, const Care& care)
+      : job_{&job}, supply_{&supply}, care_{care}, room_{room}, left_{supply.left} {}
 
-/// Ground of one with half the gap round it: what it uses up of a shelf, roughly.
-double ground_used(const packing::Item& item, double gap) {
-  const double spread = std::sqrt(area(item.shape) / 3.14159265358979) + gap / 2;
-  return 3.14159265358979 * spread * spread;
-}
+  Filled run() {
+    set_pinned();
+    for (const Side side : {Side::front, Side::back}) set_side(side);
+    set_rest();
+    return std::move(filled_);
+  }
 
-/// The sorts that fit under the shelf above, tall ones first; no more of them than could ever
-/// stand there, so that a large batch costs no more than a shelf's worth.
-std::vector<Offer> offers(const std::vector<Sort>& sorts, const std::vector<int>& left,
-                          const Room& room) {
-  std::vector<int> order(sorts.size());
-  std::iota(order.begin(), order.end(), 0);
-  std::stable_sort(order.begin(), order.end(),
-                   [&](int a, int b) { return at(sorts, a).height() > at(sorts, b).height(); });
-  const double ground = area(room.ground);
-  double used = 0;
-  std::vector<Offer> offers;
-  for (const int s : order) {
-    const Sort& sort = at(sorts, s);
-    const int most = std::min(most_in_stack(sort, room.clear), at(left, s));
-    if (most == 0 || used > 1.3 * ground) continue;
-    const auto offer = [&](int stack, int count) {
-      if (count == 0) return;
-      packing::Item item = item_of(sort, stack, count);
-      const double one = ground_used(item, room.gap);
-      item.count = std::min(count, static_cast<int>(1.2 * ground / one) + 1);
-      const double tall = at(sort.stacks, stack - 1).height.mm() / room.clear.mm();
-      item.value = one * (0.2 + tall * tall) * std::sqrt(one);
-      used += item.count * one;
+ private:
+  const Sort& sort(int s) const { return at(job_->sorts, s); }
+
+  int most_in_stack(int s) const {
+    int most = 0;
+    for (int n = 1; n <= count_of(sort(s).stacks); ++n) {
+      if (may_stand(*job_, sort(s), n, room_)) most = n;
+    }
+    return most;
+  }
+
+  void add(const Standing& standing) {
+    filled_.set.push_back(standing);
+    filled_.worth +=
+        standing.stack * at(job_->worth, standing.sort) * at(supply_->price, standing.sort);
+    at(left_, standing.sort) -= standing.stack;
+  }
+
+  /// What is set stands in the way of the next.
+  void keep_clear_of_set(std::size_t from) {
+    for (std::size_t i = from; i < filled_.set.size(); ++i) {
+      const Standing& one = filled_.set[i];
+      room_.ground.keep_outs.push_back(
+          placed(at(sort(one.sort).stacks, one.stack - 1).footprint, one.place));
+      if (sort(one.sort).runny) runny_set_ = true;
+    }
+  }
+
+  bool welcome(int s) const {
+    return std::all_of(filled_.set.begin(), filled_.set.end(),
+                       [&](const Standing& one) { return !apart(*job_, sort(s), sort(one.sort)); });
+  }
+
+  void set_pinned() {
+    for (int s = 0; s < count_of(job_->sorts); ++s) {
+      const auto& pinned = sort(s).wishes.pinned;
+      if (!pinned || !at(supply_->pinned, s) || at(left_, s) == 0 || !welcome(s)) continue;
+      if (!may_stand(*job_, sort(s), 1, room_)) continue;
+      const Footprint there = placed(sort(s).stacks.front().footprint, *pinned);
+      if (inset(there, room_.ground) < 0 || keep_out_gap(there, room_.ground) < gap_for(s))
+        continue;
+      const std::size_t before = filled_.set.size();
+      add({s, 1, *pinned});
+      filled_.worth += kPinned * at(job_->worth, s);
+      keep_clear_of_set(before);
+    }
+  }
+  double gap_for(int s) const {
+    return runny_set_ || sort(s).runny ? std::max(room_.gap, room_.runny_gap) : room_.gap;
+  }
+
+  /// Pieces that wish to stand in front or at the back have that half of the shelf to themselves
+  /// first.
+  void set_side(Side side) {
+    std::vector<char> asked(job_->sorts.size());
+    bool any = false;
+    for (int s = 0; s < count_of(job_->sorts); ++s) {
+      at(asked, s) = sort(s).wishes.side == side && at(left_, s) > 0;
+      any |= at(asked, s) != 0;
+    }
+    if (!any) return;
+    const Region whole = room_.ground;
+    add_far_half(*job_->batch, side, room_.ground);
+    const std::size_t before = filled_.set.size();
+    pack(offers(asked));
+    room_.ground = whole;
+    keep_clear_of_set(before);
+  }
+
+  void set_rest() {
+    std::vector<char> asked(job_->sorts.size());
+    for (int s = 0; s < count_of(job_->sorts); ++s) at(asked, s) = !sort(s).wishes.side;
+    for (int pass = 0; pass < 2; ++pass) {
+      std::vector<Offer> all = offers(asked);
+      if (all.empty()) return;
+      const bool fresh = filled_.set.empty();
+      if (fresh && all.size() > 1 && fills_alone(all.front())) {
+        const std::size_t before = filled_.set.size();
+        pack({all.front()});
+        keep_clear_of_set(before);
+        continue;  // small ones into the holes
+      }
+      pack(std::move(all));
+      return;
+    }
+  }
+
+  bool fills_alone(const Offer& offer) const {
+    return offer.item.count * ground_used(offer.item.shape, room_.gap) > 0.9 * area(room_.ground);
+  }
+
+  /// The sorts asked for, the highest worth for their ground first; of each no more than could ever
+  /// stand there, so that a large batch costs no more than a shelf's worth.
+  std::vector<Offer> offers(const std::vector<char>& asked) const {
+    std::vector<int> order;
+    for (int s = 0; s < count_of(job_->sorts); ++s) {
+      if (at(asked, s) && at(left_, s) > 0 && welcome(s) && most_in_stack(s) > 0)
+        order.push_back(s);
+    }
+    const auto wanted = [&](int s) {
+      const int n = std::min(most_in_stack(s), at(left_, s));
+      return n * at(job_->worth, s) * at(supply_->price, s) /
+             ground_used(at(sort(s).stacks, n - 1).footprint, room_.gap);
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](int a, int b) { return wanted(a) > wanted(b); });
+    const double ground = area(room_.ground);
+    double used = 0;
+    std::vector<Offer> offers;
+    std::vector<int> rest;
+    for (const int s : order) {
+      const bool company = std::none_of(offers.begin(), offers.end(), [&](const Offer& offer) {
+        return apart(*job_, sort(s), sort(offer.sort));
+      });
+      if (!company) continue;
+      if (used > kPlenty * ground) {
+        rest.push_back(s);
+      } else {
+        used += offer(s, ground, offers);
+      }
+    }
+    add_crumbs(rest, ground, offers);
+    return offers;
+  }
+
+  void add_crumbs(std::vector<int>& rest, double ground, std::vector<Offer>& offers) const {
+    std::stable_sort(rest.begin(), rest.end(),
+                     [&](int a, int b) { return sort(a).ground() < sort(b).ground(); });
+    double used = 0;
+    for (const int s : rest) {
+      if (used > kCrumbs * ground || rest.size() > 40) return;
+      const bool company = std::none_of(offers.begin(), offers.end(), [&](const Offer& offer) {
+        return apart(*job_, sort(s), sort(offer.sort));
+      });
+      if (company) used += offer(s, kCrumbs * ground, offers);
+    }
+  }
+
+  double offer(int s, double ground, std::vector<Offer>& offers) const {
+    const int most = std::min(most_in_stack(s), at(left_, s));
+    double used = 0;
+    const auto one = [&](int stack, int count) {
+      if (stack == 0 || count == 0) return;
+      packing::Item item;
+      item.shape = at(sort(s).stacks, stack - 1).footprint;
+      const double room = ground_used(item.shape, room_.gap);
+      item.count = std::min(count, static_cast<int>(1.2 * ground / room) + 1);
+      item.turns_deg = sort(s).turns;
+      item.value = stack * at(job_->worth, s) * at(supply_->price, s);
+      used += item.count * room;
       offers.push_back({s, stack, std::move(item)});
     };
-    offer(most, at(left, s) / most);
-    offer(at(left, s) % most == 0 ? 1 : at(left, s) % most, at(left, s) % most == 0 ? 0 : 1);
+    one(most, at(left_, s) / most);
+    if (at(left_, s) / most * most < at(left_, s)) one(at(left_, s) % most, 1);
+    return used;
   }
-  return offers;
-}
 
-packing::Options options_of(const Room& room) {
-  packing::Options options;
-  options.effort =
-      room.effort == Effort::thorough ? packing::Effort::quick : packing::Effort::glance;
-  options.seed = room.seed;
-  options.threads = room.threads;
-  return options;
-}
-
-/// The gap of the whole shelf, and the halos of the runny pieces where there are others too.
-void set_gaps(const std::vector<Sort>& sorts, const Room& room, std::vector<Offer>& offers,
-              packing::Problem& problem) {
-  const auto runny = [&](const Offer& offer) { return at(sorts, offer.sort).runny; };
-  problem.gap = room.gap;
-  if (room.runny_gap <= room.gap) return;
-  if (std::all_of(offers.begin(), offers.end(), runny)) {
-    problem.gap = room.runny_gap;
-    return;
+  /// The gap of the whole shelf, and the halos of the runny pieces where there are others too.
+  void set_gaps(std::vector<Offer>& offers, packing::Problem& problem) const {
+    const auto runny = [&](const Offer& offer) { return sort(offer.sort).runny; };
+    problem.gap = room_.gap;
+    if (room_.runny_gap <= room_.gap) return;
+    if (runny_set_ || std::all_of(offers.begin(), offers.end(), runny)) {
+      problem.gap = room_.runny_gap;
+      return;
+    }
+    for (Offer& offer : offers) {
+      if (runny(offer)) offer.item.halo = room_.runny_gap - room_.gap;
+    }
   }
-  for (Offer& offer : offers) {
-    if (runny(offer)) offer.item.halo = room.runny_gap - room.gap;
-  }
-}
 
-Filled answer(const std::vector<Offer>& offers, const packing::Packing& packing) {
-  Filled filled;
-  filled.pattern = packing.orderly ? packing.pattern : "";
-  for (const packing::Place& place : packing.places) {
-    const Offer& offer = at(offers, place.item);
-    filled.set.push_back({offer.sort, offer.stack, place.at});
+  void pack(std::vector<Offer> offers) {
+    if (offers.empty()) return;
+    packing::Problem problem;
+    problem.region = room_.ground;
+    set_gaps(offers, problem);
+    double largest = 0;
+    for (const Offer& offer : offers) largest = std::max(largest, offer.item.value);
+    for (Offer& offer : offers) {
+      offer.item.value /= largest;
+      problem.items.push_back(offer.item);
+    }
+    packing::Options options;
+    options.seed = care_.seed;
+    options.effort = packing::Effort::glance;
+    if (care_.steps > 0) {
+      options.effort = packing::Effort::quick;
+      options.steps = care_.steps;
+    }
+    const bool one = offers.size() == 1;
+    const packing::Packing packing =
+        one ? packing::most_pieces(problem, options) : packing::most_value(problem, options);
+    if (filled_.set.empty() && packing.orderly) filled_.pattern = packing.pattern;
+    for (const packing::Place& place : packing.places) {
+      const Offer& offer = at(offers, place.item);
+      add({offer.sort, offer.stack, place.at});
+    }
   }
-  return filled;
-}
 
-packing::Packing pack(const std::vector<Offer>& offers, packing::Problem& problem,
-                      const Room& room) {
-  problem.items.clear();
-  for (const Offer& offer : offers) problem.items.push_back(offer.item);
-  return offers.size() == 1 ? packing::most_pieces(problem, options_of(room))
-                            : packing::most_value(problem, options_of(room));
-}
+  const Job* job_;
+  const Supply* supply_;
+  Care care_;
+  Room room_;
+  std::vector<int> left_;
+  Filled filled_;
+  bool runny_set_ = false;
+};
 
 }  // namespace
 
-Filled fill(const std::vector<Sort>& sorts, const std::vector<int>& left, const Room& room) {
-  std::vector<Offer> all = offers(sorts, left, room);
-  if (all.empty()) return {};
-  packing::Problem problem;
-  problem.region = room.ground;
-  if (all.size() > 1) {  // a shelf of one sort, in rows, when that sort alone fills it
-    std::vector<Offer> first{all.front()};
-    set_gaps(sorts, room, first, problem);
-    const packing::Packing alone = pack(first, problem, room);
-    if (count_of(alone.places) < first.front().item.count && !alone.places.empty()) {
-      return answer(first, alone);
-    }
-  }
-  set_gaps(sorts, room, all, problem);
-  return answer(all, pack(all, problem, room));
+Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& care) {
+  return Filling{job, supply, room, care}.run();
 }
 
-bool fits(const Sort& sort, const Room& room) {
-  if (sort.height() > room.clear) return false;
-  std::vector<Sort> sorts{sort};
+bool fits(const Job& job, const Sort& sort, const Room& room) {
+  if (!may_stand(job, sort, 1, room)) return false;
   packing::Problem problem;
   problem.region = room.ground;
-  std::vector<Offer> one{{0, 1, item_of(sort, 1, 1)}};
-  set_gaps(sorts, room, one, problem);
-  problem.items = {one.front().item};
+  problem.gap = sort.runny ? std::max(room.gap, room.runny_gap) : room.gap;
+  packing::Item item;
+  item.shape = sort.stacks.front().footprint;
+  item.turns_deg = sort.turns;
+  problem.items = {item};
   return packing::fits_alone(problem, 0);
 }
 

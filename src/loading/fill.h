@@ -6,8 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "loading/sorts.h"
-#include "placer/loading/loading.h"
+#include "loading/job.h"
 
 namespace placer::loading {
 
@@ -21,23 +20,26 @@ struct Standing {
 struct Filled {
   std::vector<Standing> set;
   std::string pattern;  ///< of the packing engine; "" when it is not in rows
+  double worth = 0;     ///< of all that is set, by the prices
 };
 
-/// What a shelf offers.
-struct Room {
-  Region ground;  ///< with everything to keep clear of
-  Length clear;   ///< for pieces: the air is already taken off
-  double gap = 0;
-  double runny_gap = 0;
+/// What there is to set, and how much each is wanted.
+struct Supply {
+  std::vector<int> left;      ///< pieces of each sort
+  std::vector<double> price;  ///< times Job::worth
+  std::vector<char> pinned;   ///< of each sort: its pinned piece has yet to be set
+};
+
+/// How hard to try: 0 steps are the packing engine's glance.
+struct Care {
+  std::uint64_t steps = 0;
   std::uint64_t seed = 0;
-  Effort effort = Effort::quick;
-  int threads = 1;
 };
 
-/// Sets the most worth of `left` pieces of each sort, the tall ones before the short.
-Filled fill(const std::vector<Sort>& sorts, const std::vector<int>& left, const Room& room);
+/// Sets the most worth. Glazes that wish to be apart never share the shelf.
+Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& care);
 
 /// True when one of the sort can stand there alone.
-bool fits(const Sort& sort, const Room& room);
+bool fits(const Job& job, const Sort& sort, const Room& room);
 
 }  // namespace placer::loading

@@ -6,7 +6,7 @@
 
 #include "loading/index.h"
 #include "loading/reasons.h"
-#include "loading/setting.h"
+#include "loading/search.h"
 
 namespace placer::loading {
 namespace {
@@ -21,18 +21,16 @@ void leave_out_hopeless(const Job& job, std::vector<int>& left, LoadPlan& plan) 
   }
 }
 
-void plan_load(const Job& job, LoadPlan& plan) {
+void plan_load(const Job& job, const Kept& kept, const Options& options, LoadPlan& plan) {
   std::vector<int> left;
   for (const Sort& sort : job.sorts) left.push_back(sort.count);
   leave_out_hopeless(job, left, plan);
-  for (int round = 1; std::any_of(left.begin(), left.end(), [](int n) { return n > 0; }); ++round) {
-    KilnLoad load = set_load(job, left);
-    if (load.levels.empty()) break;
-    load.round = round;
-    plan.firings.push_back(std::move(load));
-  }
+  Search search{options.effort, options.threads, options.stop, 1};
+  Attempt best = best_attempt(job, left, kept, search);
+  for (KilnLoad& load : best.loads) plan.firings.push_back(std::move(load));
   for (int s = 0; s < count_of(job.sorts); ++s) {
-    if (at(left, s) > 0) leave_out(job, s, at(left, s), unplaced(job, at(job.sorts, s)), plan);
+    if (at(best.left, s) == 0) continue;
+    leave_out(job, s, at(best.left, s), unplaced(job, at(job.sorts, s)), plan);
   }
 }
 
@@ -67,9 +65,9 @@ LoadPlan plan(const Batch& batch, const Options& options) {
   LoadPlan plan;
   plan.seed = batch.seed;
   for (int load = 0; load < count_of(batch.loads); ++load) {
-    const Job job = job_of(batch, load, options.effort, options.threads);
+    const Job job = job_of(batch, load);
     const auto before = plan.firings.size();
-    plan_load(job, plan);
+    plan_load(job, load == 0 ? options.keep : Kept{}, options, plan);
     if (plan.firings.size() > before) ++plan.fewest_firings_possible;
   }
   count_furniture(batch, plan);

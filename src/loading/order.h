@@ -2,7 +2,8 @@
 /// The order in which a person sets a shelf, and what a load weighs.
 #pragma once
 
-#include "loading/setting.h"
+#include "loading/fill.h"
+#include "placer/model/load_plan.h"
 
 namespace placer::loading {
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loading/fill.h"
 #include "loading/index.h"
 
 namespace placer::loading {
@@ -66,7 +67,9 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
       most_height = std::max(most_height, room.clear.mm());
       const Box box = bounding_box(room.ground);
       widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
-      if (fits(sort, room)) return std::nullopt;
+      Sort free = sort;
+      free.wishes = {};
+      if (fits(job, free, room)) return std::nullopt;
     }
   }
   const double height = sort.height().mm();

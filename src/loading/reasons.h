@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "loading/setting.h"
+#include "loading/job.h"
 #include "placer/model/load_plan.h"
 
 namespace placer::loading {

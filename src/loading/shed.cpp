@@ -87,6 +87,10 @@ std::optional<std::vector<Parts>> Shed::take(const PostHeight& height, int how_m
   return std::nullopt;
 }
 
+void Shed::use(const Parts& parts) {
+  for (const int part : parts) --at(posts_, part);
+}
+
 void Shed::put_back(const std::vector<Parts>& posts) {
   for (const Parts& parts : posts) {
     for (const int part : parts) ++at(posts_, part);

@@ -31,6 +31,8 @@ class Shed {
   std::optional<std::vector<Parts>> take(const PostHeight& height, int how_many);
   void put_back(const std::vector<Parts>& posts);
   void put_back_shelf(int kind);
+  /// A post that stands already, whether it is owned or not.
+  void use(const Parts& parts);
 
  private:
   std::vector<int> shelves_, posts_;

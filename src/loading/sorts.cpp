@@ -30,7 +30,7 @@ Sort sort_of(const Batch& batch, std::vector<int> kinds, int count, int load) {
   const PieceKind& lowest = at(batch.pieces, kinds.front());
   Sort sort;
   sort.count = count;
-  sort.wishes = &lowest.wishes;
+  sort.wishes = lowest.wishes;
   for (const int k : kinds) sort.runny |= is_runny(batch, at(batch.pieces, k), kind);
   if (lowest.wishes.turn_deg) sort.turns = {*lowest.wishes.turn_deg};
   const bool stacks =
@@ -68,14 +68,6 @@ std::vector<Sort> sorts_of(const Batch& batch, int load) {
     if (at(alone, i) > 0) sorts.push_back(sort_of(batch, {i}, at(alone, i), load));
   }
   return sorts;
-}
-
-int most_in_stack(const Sort& sort, Length clear) {
-  int most = 0;
-  for (int n = 1; n <= count_of(sort.stacks); ++n) {
-    if (at(sort.stacks, n - 1).height <= clear) most = n;
-  }
-  return most;
 }
 
 }  // namespace placer::loading

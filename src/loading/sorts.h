@@ -2,7 +2,6 @@
 /// The pieces of one firing as they may stand on a shelf: alone, in stacks, a pot with its lid.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "placer/model/batch.h"
@@ -16,7 +15,7 @@ struct Sort {
   std::vector<SizedPiece> stacks;  ///< [n - 1]: n of them standing on one another
   bool runny = false;              ///< asks for Clearances::runny_gap
   std::vector<double> turns;       ///< the turns allowed; empty = free
-  const Wishes* wishes = nullptr;
+  Wishes wishes;                   ///< of its lowest piece; those given up are taken out
   int piece() const { return kinds.front(); }
   Length height() const { return stacks.front().height; }
   double ground() const;  ///< area of one, mm²
@@ -25,8 +24,5 @@ struct Sort {
 /// Every sort of one firing, in the order of the batch. Lids stand on their pots as far as there
 /// are pots.
 std::vector<Sort> sorts_of(const Batch& batch, int load);
-
-/// How many of the sort may stand on one another under this height; 0 when not even one.
-int most_in_stack(const Sort& sort, Length clear);
 
 }  // namespace placer::loading

@@ -3,11 +3,42 @@
 
 #include <algorithm>
 
+#include "loading/fill.h"
 #include "loading/index.h"
-#include "loading/setting.h"
 #include "placer/loading/loading.h"
 
 namespace placer::loading {
+namespace {
+
+constexpr int kMany = 500;
+
+/// How many more of each sort the level holds beside what stands there.
+std::vector<int> room_on_level(const Job& job, const KilnLoad& load, const Level& level) {
+  std::vector<int> more(job.sorts.size());
+  const auto& sites = at(job.columns, level.column);
+  const auto site = std::find_if(sites.begin(), sites.end(),
+                                 [&](const Site& s) { return s.shelf == level.shelf; });
+  if (site == sites.end()) return more;
+  Room room =
+      room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
+  room.level = level.level;
+  room.round = load.round;
+  for (const PlacedPiece& placed : level.pieces) {
+    room.ground.keep_outs.push_back(ground(*job.batch, load, placed));
+  }
+  Supply supply;
+  supply.price.assign(job.sorts.size(), 1);
+  supply.pinned.assign(job.sorts.size(), 0);
+  for (int s = 0; s < count_of(job.sorts); ++s) {
+    if (at(job.sorts, s).kinds.size() != 1 || !fits(job, at(job.sorts, s), room)) continue;
+    supply.left.assign(job.sorts.size(), 0);
+    at(supply.left, s) = kMany;
+    for (const Standing& one : fill(job, supply, room, {}).set) at(more, s) += one.stack;
+  }
+  return more;
+}
+
+}  // namespace
 
 std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece) {
   std::vector<std::string> sentences;
@@ -38,26 +69,13 @@ std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece
 
 std::vector<int> room_left(const Batch& batch, const LoadPlan& plan) {
   std::vector<int> more(batch.pieces.size());
+  std::vector<Job> jobs;
+  for (int load = 0; load < count_of(batch.loads); ++load) jobs.push_back(job_of(batch, load));
   for (const KilnLoad& load : plan.firings) {
-    const Job job = job_of(batch, load.load, Effort::quick, 1);
+    const Job& job = at(jobs, load.load);
     for (const Level& level : load.levels) {
-      const auto& sites = at(job.columns, level.column);
-      const auto site = std::find_if(sites.begin(), sites.end(),
-                                     [&](const Site& s) { return s.shelf == level.shelf; });
-      if (site == sites.end()) continue;
-      Room room =
-          room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
-      for (const PlacedPiece& placed : level.pieces) {
-        room.ground.keep_outs.push_back(ground(batch, load, placed));
-      }
-      for (int s = 0; s < count_of(job.sorts); ++s) {
-        std::vector<int> left(job.sorts.size());
-        at(left, s) = 1000;
-        if (at(job.sorts, s).kinds.size() != 1 || !fits(at(job.sorts, s), room)) continue;
-        for (const Standing& one : fill(job.sorts, left, room).set) {
-          at(more, at(job.sorts, s).piece()) += one.stack;
-        }
-      }
+      const std::vector<int> here = room_on_level(job, load, level);
+      for (int s = 0; s < count_of(here); ++s) at(more, at(job.sorts, s).piece()) += at(here, s);
     }
   }
   return more;

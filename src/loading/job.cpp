@@ -1,0 +1,91 @@
+#include "loading/job.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "loading/index.h"
+
+namespace placer::loading {
+namespace {
+
+constexpr double kPi = 3.14159265358979323846;
+
+/// What a level for pieces of this height takes of a column: posts, or the air alone when no posts
+/// are so high.
+double level_height(const Job& job, Length height) {
+  const Length least = height + job.clearances.air;
+  for (const PostHeight& posts : job.heights) {
+    if (posts.height >= least) return posts.height.mm();
+  }
+  return least.mm();
+}
+
+double thinnest_shelf(const Kiln& kiln) {
+  double thin = 40;
+  for (const ShelfKind& shelf : kiln.shelves) thin = std::min(thin, shelf.thickness.mm());
+  return thin;
+}
+
+double worth_of(const Job& job, const Sort& sort) {
+  const double shelf = thinnest_shelf(job.batch->kiln);
+  double least = 0;
+  for (int n = 1; n <= count_of(sort.stacks); ++n) {
+    const SizedPiece& size = at(sort.stacks, n - 1);
+    const double room = ground_used(size.footprint, job.clearances.gap.mm()) *
+                        (level_height(job, size.height) + shelf) / n;
+    if (n == 1 || room < least) least = room;
+  }
+  return least;
+}
+
+}  // namespace
+
+Length lid(const Kiln& kiln) { return kiln.height - kiln.under_lid; }
+
+double ground_used(const Footprint& shape, double gap) {
+  const double spread = std::sqrt(area(shape) / kPi) + gap / 2;
+  return kPi * spread * spread;
+}
+
+Job job_of(const Batch& batch, int load) {
+  Job job;
+  job.batch = &batch;
+  job.load = load;
+  job.kind = at(batch.loads, load).kind;
+  job.clearances = clearances(batch.rules, job.kind);
+  job.sorts = sorts_of(batch, load);
+  job.heights = post_heights(batch.kiln);
+  const double gap = job.clearances.gap.mm();
+  const double far = gap + 2 * std::max(0.0, job.clearances.runny_gap.mm() - gap);
+  for (int c = 0; c < count_of(batch.kiln.columns); ++c) {
+    job.columns.push_back(sites_of(batch, c, gap, far));
+  }
+  for (const Sort& sort : job.sorts) job.worth.push_back(worth_of(job, sort));
+  return job;
+}
+
+Room room_on(const Job& job, const Site& site, Length low, Length high,
+             const std::vector<PlacedPost>& posts) {
+  Room room;
+  room.site = &site;
+  room.ground = site.ground;
+  for (Footprint& keep_out : keep_outs_between(job.batch->kiln, low, high)) {
+    room.ground.keep_outs.push_back(std::move(keep_out));
+  }
+  for (const PlacedPost& post : posts) room.ground.keep_outs.push_back(ground(*job.batch, post));
+  room.low = low;
+  room.clear = high - low - job.clearances.air;
+  room.gap = job.clearances.gap.mm();
+  room.runny_gap = job.kind == FiringKind::glaze ? job.clearances.runny_gap.mm() : room.gap;
+  return room;
+}
+
+bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room) {
+  const Length height = at(sort.stacks, stack - 1).height;
+  if (height > room.clear) return false;
+  const Wishes& wishes = sort.wishes;
+  if (wishes.level && *wishes.level != room.level) return false;
+  return !wishes.zone || zone_at(job.batch->kiln, room.low + 0.5 * height) == *wishes.zone;
+}
+
+}  // namespace placer::loading

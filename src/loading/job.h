@@ -1,0 +1,54 @@
+/// @file job.h
+/// All that is the same for every load of one firing, and the room on a shelf.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "loading/shed.h"
+#include "loading/site.h"
+#include "loading/sorts.h"
+#include "placer/loading/loading.h"
+
+namespace placer::loading {
+
+struct Job {
+  const Batch* batch = nullptr;
+  int load = 0;
+  FiringKind kind = FiringKind::glaze;
+  Clearances clearances;
+  std::vector<Sort> sorts;
+  std::vector<std::vector<Site>> columns;  ///< sites of each, the best shelf first
+  std::vector<PostHeight> heights;
+  std::vector<double> worth;  ///< of one piece of each sort: the least room it takes, mm³
+};
+
+Job job_of(const Batch& batch, int load);
+
+/// Tops of pieces stay under this.
+Length lid(const Kiln& kiln);
+
+/// Ground of a piece with half the gap all round, mm²: what it uses up of a shelf.
+double ground_used(const Footprint& shape, double gap);
+
+/// What a shelf offers.
+struct Room {
+  const Site* site = nullptr;
+  int level = 1;
+  int round = 1;
+  Region ground;  ///< with everything to keep clear of
+  Length low;     ///< the shelf's surface
+  Length clear;   ///< for pieces: the air is already taken off
+  double gap = 0;
+  double runny_gap = 0;
+};
+
+/// Room on a site's shelf from its surface up to the next shelf or the lid.
+Room room_on(const Job& job, const Site& site, Length low, Length high,
+             const std::vector<PlacedPost>& posts);
+
+/// Whether a stack of the sort may stand on that shelf as far as height and wishes go (not side,
+/// place or company).
+bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room);
+
+}  // namespace placer::loading

@@ -1,0 +1,368 @@
+#include "loading/pile.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "loading/index.h"
+#include "loading/order.h"
+
+namespace placer::loading {
+namespace {
+
+constexpr std::size_t kMostTrials = 6;  // level heights looked at for one level
+constexpr double kDensity = 0.72;       // of a shelf's worth that pieces take, as a rule
+
+std::vector<PlacedPost> standing_posts(const std::vector<Point>& where,
+                                       const std::vector<Parts>& parts) {
+  std::vector<PlacedPost> posts;
+  for (std::size_t i = 0; i < where.size() && i < parts.size(); ++i) {
+    posts.push_back({where[i], 0, parts[i]});
+  }
+  return posts;
+}
+
+std::vector<Parts> parts_of(const std::vector<PlacedPost>& posts) {
+  std::vector<Parts> parts;
+  for (const PlacedPost& post : posts) parts.push_back(post.parts);
+  return parts;
+}
+
+}  // namespace
+
+Pile::Pile(const Job& job, const Recipe& recipe, int column, Shed& shed, Supply& supply,
+           KilnLoad& load)
+    : job_{&job}, recipe_{&recipe}, column_{column}, shed_{&shed}, supply_{&supply}, load_{&load} {}
+
+Length Pile::thickness(const Site& site) const {
+  return at(job_->batch->kiln.shelves, site.shelf).thickness;
+}
+
+bool Pile::anything_left() const {
+  return std::any_of(supply_->left.begin(), supply_->left.end(), [](int n) { return n > 0; });
+}
+
+/// The best shelf that can lie on posts that end at this height.
+const Site* Pile::site_at(Length underside) const {
+  for (const Site& site : at(job_->columns, column_)) {
+    if (site.trouble.empty() && shed_->shelves(site.shelf) > 0 && !site.posts.empty() &&
+        shelf_is_free(job_->batch->kiln, site, underside + thickness(site))) {
+      return &site;
+    }
+  }
+  return nullptr;
+}
+
+void Pile::take(const Site& site, Length top) {
+  site_ = &site;
+  top_ = top;
+  shed_->take_shelf(site.shelf);
+}
+
+bool Pile::begin_on_floor(const Site& site) {
+  const bool can = site.trouble.empty() && shed_->shelves(site.shelf) > 0 &&
+                   job_->batch->kiln.first_shelf <= Length{} &&
+                   shelf_is_free(job_->batch->kiln, site, thickness(site));
+  if (can) take(site, thickness(site));
+  return can;
+}
+
+/// The lowest shelf on the shortest posts that leave the room asked under it.
+bool Pile::begin() {
+  for (const Site& site : at(job_->columns, column_)) {
+    if (begin_on_floor(site)) return true;
+  }
+  for (const PostHeight& height : job_->heights) {
+    if (height.height < job_->batch->kiln.first_shelf) continue;
+    const Site* site = site_at(height.height);
+    if (site == nullptr) continue;
+    const auto parts = shed_->take(height, count_of(site->posts));
+    if (!parts) continue;
+    floor_ = standing_posts(site->posts, *parts);
+    take(*site, height.height + thickness(*site));
+    return true;
+  }
+  return false;
+}
+
+void Pile::keep(const Level& level) {
+  for (const Site& site : at(job_->columns, column_)) {
+    if (site.shelf == level.shelf) site_ = &site;
+  }
+  if (site_ == nullptr) return;
+  if (levels_ == 0) begin_under(level);
+  shed_->take_shelf(level.shelf);
+  for (const PlacedPost& post : level.posts) shed_->use(post.parts);
+  for (const PlacedPiece& piece : level.pieces) take_kept(piece);
+  load_->levels.push_back(level);
+  ++levels_;
+  top_ = level.shelf_top;
+}
+
+/// Posts that must stand under the lowest shelf that is kept.
+void Pile::begin_under(const Level& level) {
+  const Length under = level.shelf_top - thickness(*site_);
+  for (const PostHeight& height : job_->heights) {
+    if (std::abs(height.height.mm() - under.mm()) > 1e-6) continue;
+    if (const auto parts = shed_->take(height, count_of(site_->posts))) {
+      floor_ = standing_posts(site_->posts, *parts);
+      load_->floor_posts.insert(load_->floor_posts.end(), floor_.begin(), floor_.end());
+    }
+  }
+}
+
+/// Pieces of a kept level are no longer to be set.
+void Pile::take_kept(const PlacedPiece& piece) {
+  const std::vector<int> kinds = kinds_of(piece);
+  for (int s = 0; s < count_of(job_->sorts); ++s) {
+    const Sort& sort = at(job_->sorts, s);
+    if (sort.piece() != kinds.front()) continue;
+    const bool pair = kinds.size() > 1 && kinds[1] != kinds[0];
+    if (pair != (sort.kinds.size() > 1)) continue;
+    int& left = at(supply_->left, s);
+    left = std::max(0, left - (pair ? 1 : count_of(kinds)));
+    const auto& pinned = sort.wishes.pinned;
+    if (pinned && pinned->at == piece.place.at) at(supply_->pinned, s) = 0;
+    return;
+  }
+}
+
+/// The next level over the last kept one, if its pieces leave the posts their places.
+bool Pile::go_on() {
+  const Level& last = load_->levels.at(last_level());
+  Length clear = last.clear_height;
+  if (last.posts.empty()) {
+    const Length tallest = last.clear_height - last.air;
+    const auto posts = posts_between(last, tallest + job_->clearances.air);
+    if (!posts) return false;
+    load_->levels.at(last_level()).posts = *posts;
+    clear = height_of(*job_->batch, posts->front());
+  }
+  const Length above = top_ + clear;
+  const Site* next = site_at(above);
+  if (next == nullptr || !fits_above(above + thickness(*next))) {
+    if (last.clear_height != clear) {  // posts just found are of no use
+      for (const PlacedPost& post : load_->levels.at(last_level()).posts)
+        shed_->put_back({post.parts});
+      load_->levels.at(last_level()).posts.clear();
+    }
+    return false;
+  }
+  Level& level = load_->levels.at(last_level());
+  level.air = level.air - (level.clear_height - clear);
+  level.clear_height = clear;
+  take(*next, above + thickness(*next));
+  return true;
+}
+
+std::size_t Pile::last_level() const {
+  std::size_t last = load_->levels.size();
+  for (std::size_t i = 0; i < load_->levels.size(); ++i) {
+    if (load_->levels[i].column == column_) last = i;
+  }
+  return last;
+}
+
+std::optional<std::vector<PlacedPost>> Pile::posts_between(const Level& level, Length least) {
+  for (const PostHeight& height : job_->heights) {
+    if (height.height < least || site_->posts.empty()) continue;
+    const auto parts = shed_->take(height, count_of(site_->posts));
+    if (!parts) continue;
+    const std::vector<PlacedPost> posts = standing_posts(site_->posts, *parts);
+    const bool clear =
+        std::all_of(level.pieces.begin(), level.pieces.end(), [&](const auto& piece) {
+          const Footprint there = ground(*job_->batch, *load_, piece);
+          return std::all_of(posts.begin(), posts.end(), [&](const PlacedPost& post) {
+            return gap(there, ground(*job_->batch, post)) >= job_->clearances.gap.mm();
+          });
+        });
+    if (clear) return posts;
+    shed_->put_back(*parts);
+    return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+void Pile::build() {
+  if (levels_ > 0 ? !go_on() : !begin()) return;
+  while (!closed_ && add_level(levels_ + 1)) {
+  }
+}
+
+/// Whether any piece left can stand on a shelf with this surface, by its height.
+bool Pile::fits_above(Length top) const {
+  for (int s = 0; s < count_of(job_->sorts); ++s) {
+    const Length height = at(job_->sorts, s).height();
+    if (at(supply_->left, s) > 0 && top + height + job_->clearances.air <= lid(job_->batch->kiln)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+Room Pile::room_for(int number, Length ceiling, const std::vector<Parts>& parts) const {
+  Room room = room_on(*job_, *site_, top_, ceiling, standing_posts(site_->posts, parts));
+  room.level = number;
+  room.round = load_->round;
+  return room;
+}
+
+std::optional<Pile::Trial> Pile::try_posts(int number, const PostHeight& posts, const Care& care) {
+  const Length above = top_ + posts.height;
+  const Site* next = site_at(above);
+  if (next == nullptr || next->posts != site_->posts) return std::nullopt;
+  if (above + thickness(*next) > lid(job_->batch->kiln)) return std::nullopt;
+  const auto parts = shed_->take(posts, count_of(site_->posts));
+  if (!parts) return std::nullopt;
+  Trial trial;
+  trial.ceiling = above;
+  trial.posts = &posts;
+  trial.above = next;
+  trial.filled = fill(*job_, *supply_, room_for(number, above, *parts), care);
+  shed_->put_back(*parts);
+  const Length rest = lid(job_->batch->kiln) - above - thickness(*next);
+  trial.score = trial.filled.worth + prospect(rest.mm());
+  return trial;
+}
+
+Pile::Trial Pile::try_lid(int number, const Care& care) const {
+  Trial trial;
+  trial.ceiling = lid(job_->batch->kiln);
+  trial.filled = fill(*job_, *supply_, room_for(number, trial.ceiling, {}), care);
+  trial.score = trial.filled.worth;
+  return trial;
+}
+
+/// The least clear height of every stack that is left and may stand here.
+std::vector<Length> Pile::heights_worth_trying() const {
+  std::vector<Length> heights;
+  for (int s = 0; s < count_of(job_->sorts); ++s) {
+    if (at(supply_->left, s) == 0) continue;
+    const auto& stacks = at(job_->sorts, s).stacks;
+    const int most = std::min(count_of(stacks), at(supply_->left, s));
+    for (int n = 1; n <= most; ++n) {
+      const Length height = at(stacks, n - 1).height + job_->clearances.air;
+      if (top_ + height <= lid(job_->batch->kiln)) heights.push_back(height);
+    }
+  }
+  std::sort(heights.begin(), heights.end(), std::greater<>{});
+  heights.erase(std::unique(heights.begin(), heights.end()), heights.end());
+  return heights;
+}
+
+/// Worth that the rest of the column may take, `room` mm from a shelf's surface to the lid: levels
+/// of the heights wanted, each filled as usual, none filled with more than there is.
+double Pile::prospect(double room) const {
+  if (room <= 0) return 0;
+  const double ground = area(site_->ground) * kDensity;
+  double tallest = 0;
+  double left = 0;
+  const double shelf = thickness(*site_).mm();
+  for (int s = 0; s < count_of(job_->sorts); ++s) {
+    const Sort& sort = at(job_->sorts, s);
+    const double height = sort.height().mm() + job_->clearances.air.mm();
+    if (at(supply_->left, s) == 0 || height > room) continue;
+    tallest = std::max(tallest, height);
+    left += at(supply_->left, s) * at(job_->worth, s) * at(recipe_->price, s);
+  }
+  if (tallest == 0) return 0;
+  return std::min(left, ground * (room + shelf));
+}
+
+std::vector<Pile::Trial> Pile::trials(int number, const Care& care) {
+  std::vector<Trial> trials;
+  const std::vector<Length> heights = heights_worth_trying();
+  if (heights.empty()) return trials;
+  trials.push_back(try_lid(number, care));
+  const PostHeight* last = nullptr;
+  std::size_t i = 0;
+  const std::size_t stride = recipe_->tallest_first ? 1 : heights.size() / kMostTrials + 1;
+  for (const Length height : heights) {
+    if (i++ % stride != 0) continue;
+    for (const PostHeight& posts : job_->heights) {
+      if (posts.height < height) continue;
+      if (&posts == last) break;
+      auto trial = try_posts(number, posts, care);
+      if (!trial) continue;
+      last = &posts;
+      if (!trial->filled.set.empty()) trials.push_back(std::move(*trial));
+      break;
+    }
+    if (recipe_->tallest_first && trials.size() > 1) break;
+  }
+  return trials;
+}
+
+bool Pile::add_level(int number) {
+  const bool close_look = recipe_->look_closely || recipe_->care.steps == 0;
+  std::vector<Trial> all = trials(number, close_look ? recipe_->care : Care{0, recipe_->care.seed});
+  const Trial* best = nullptr;
+  for (const Trial& trial : all) {
+    if (trial.filled.set.empty()) continue;
+    if (recipe_->tallest_first) {
+      if (best == nullptr || trial.posts != nullptr) best = &trial;
+    } else if (best == nullptr || trial.score > best->score * (1 + 1e-9)) {
+      best = &trial;
+    }
+  }
+  if (best == nullptr) {
+    close();
+    return false;
+  }
+  return set(number, *best);
+}
+
+/// Puts the level there. False when the column ends with it.
+bool Pile::set(int number, Trial trial) {
+  std::vector<PlacedPost> posts;
+  if (trial.posts != nullptr) {
+    posts = standing_posts(site_->posts, *shed_->take(*trial.posts, count_of(site_->posts)));
+  }
+  if (recipe_->care.steps > 0 && !recipe_->look_closely) {
+    Filled again =
+        fill(*job_, *supply_, room_for(number, trial.ceiling, parts_of(posts)), recipe_->care);
+    if (again.worth > trial.filled.worth) trial.filled = std::move(again);
+  }
+  Level level;
+  level.column = column_;
+  level.level = number;
+  level.shelf = site_->shelf;
+  level.shelf_at = at(job_->batch->kiln.columns, column_).at;
+  level.shelf_top = top_;
+  level.clear_height = trial.ceiling - top_;
+  level.posts = std::move(posts);
+  add_pieces(*job_, trial.filled, level);
+  for (const Standing& one : trial.filled.set) {
+    at(supply_->left, one.sort) -= one.stack;
+    const auto& pinned = at(job_->sorts, one.sort).wishes.pinned;
+    if (pinned && *pinned == one.place) at(supply_->pinned, one.sort) = 0;
+  }
+  if (levels_ == 0) {
+    load_->floor_posts.insert(load_->floor_posts.end(), floor_.begin(), floor_.end());
+  }
+  load_->levels.push_back(std::move(level));
+  ++levels_;
+  if (trial.posts == nullptr) {
+    closed_ = true;
+    return false;
+  }
+  take(*trial.above, trial.ceiling + thickness(*trial.above));
+  return true;
+}
+
+/// Nothing stands on the shelf just laid: it is not needed, nor are the posts under it.
+void Pile::close() {
+  closed_ = true;
+  shed_->put_back_shelf(site_->shelf);
+  if (levels_ == 0) {
+    for (const PlacedPost& post : floor_) shed_->put_back({post.parts});
+    return;
+  }
+  Level& level = load_->levels.at(last_level());
+  for (const PlacedPost& post : level.posts) shed_->put_back({post.parts});
+  level.posts.clear();
+  const Length tallest = level.clear_height - level.air;
+  level.clear_height = lid(job_->batch->kiln) - level.shelf_top;
+  level.air = level.clear_height - tallest;
+}
+
+}  // namespace placer::loading

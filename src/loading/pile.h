@@ -1,0 +1,66 @@
+/// @file pile.h
+/// One column of a load, going up.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "loading/setting.h"
+
+namespace placer::loading {
+
+class Pile {
+ public:
+  Pile(const Job& job, const Recipe& recipe, int column, Shed& shed, Supply& supply,
+       KilnLoad& load);
+  /// A level that is set already; from the bottom up. Its posts and shelf are in use.
+  void keep(const Level& level);
+  /// Adds levels as long as something fits.
+  void build();
+
+ private:
+  /// The next level in one of the ways it could be made.
+  struct Trial {
+    Length ceiling;
+    const PostHeight* posts = nullptr;  ///< none: this level goes up to the lid
+    const Site* above = nullptr;
+    Filled filled;
+    double score = 0;
+  };
+
+  const Site* site_at(Length underside) const;
+  Length thickness(const Site& site) const;
+  bool begin();
+  void begin_under(const Level& level);
+  void take_kept(const PlacedPiece& piece);
+  bool go_on();
+  std::size_t last_level() const;
+  std::optional<std::vector<PlacedPost>> posts_between(const Level& level, Length least);
+  bool begin_on_floor(const Site& site);
+  void take(const Site& site, Length top);
+  bool add_level(int number);
+  Room room_for(int number, Length ceiling, const std::vector<Parts>& parts) const;
+  std::vector<Length> heights_worth_trying() const;
+  std::optional<Trial> try_posts(int number, const PostHeight& posts, const Care& care);
+  Trial try_lid(int number, const Care& care) const;
+  std::vector<Trial> trials(int number, const Care& care);
+  double prospect(double room) const;
+  bool set(int number, Trial trial);
+  void close();
+  bool anything_left() const;
+  bool fits_above(Length top) const;
+
+  const Job* job_;
+  const Recipe* recipe_;
+  int column_;
+  Shed* shed_;
+  Supply* supply_;
+  KilnLoad* load_;
+  const Site* site_ = nullptr;
+  Length top_;
+  std::vector<PlacedPost> floor_;
+  int levels_ = 0;
+  bool closed_ = false;
+};
+
+}  // namespace placer::loading
