@@ -17,8 +17,9 @@ constexpr double kBinsPerDegree = 4;
 /// From here on a cone is seen to lean: at 60 °C/h about 15 to 25 minutes before it is down, as the
 /// cone maker's chart says (community.ceramicartsdaily.org, user 13967, quoting it).
 constexpr double kBendsFrom = 0.35;
-/// Within half a degree or so of the end a cone counts as down: nobody sets a kiln finer.
-constexpr double kDownFrom = 0.97;
+/// From the tip at four o'clock to touching is only a degree or two (the cone maker's chart, quoted
+/// in community.ceramicartsdaily.org, user 13967): that near its end a cone counts as down.
+constexpr double kNearlyDown = 2;
 /// How far a soak's heat-work may be out, as a factor (see heat_work.h).
 constexpr double kSoakFactor = 2.5;
 constexpr double kRampBand = 7;
@@ -213,11 +214,22 @@ Top find_top(const History& history) {
 }
 
 std::optional<Ramp> usual_rate(const TimeAtTemperature& before, Temperature top) {
+  // Groups of 4 °C from 1 °C under the top downwards: a sensor's noise stays inside a group.
+  constexpr std::size_t kGroup = 16;
+  constexpr std::size_t kGroups = 24;
+  const double last = (top.celsius - 1 - kColdest) * kBinsPerDegree;
+  if (!(last > kGroup) || before.hours().empty()) {
+    return std::nullopt;
+  }
+  std::size_t end = std::min(static_cast<std::size_t>(last), before.hours().size());
   std::vector<double> hours;
-  for (std::size_t bin = 0; bin < before.hours().size(); ++bin) {
-    const double below = (top - TimeAtTemperature::middle(bin)).kelvin;
-    if (below > 1 && below < 100 && before.hours()[bin] > 0) {
-      hours.push_back(before.hours()[bin]);
+  for (std::size_t group = 0; group < kGroups && end >= kGroup; ++group, end -= kGroup) {
+    double sum = 0;
+    for (std::size_t bin = end - kGroup; bin < end; ++bin) {
+      sum += before.hours()[bin];
+    }
+    if (sum > 0) {
+      hours.push_back(sum);
     }
   }
   if (hours.empty()) {
@@ -225,7 +237,7 @@ std::optional<Ramp> usual_rate(const TimeAtTemperature& before, Temperature top)
   }
   const auto middle = hours.begin() + static_cast<std::ptrdiff_t>(hours.size() / 2);
   std::nth_element(hours.begin(), middle, hours.end());
-  return Ramp{1 / (kBinsPerDegree * *middle)};
+  return Ramp{static_cast<double>(kGroup) / kBinsPerDegree / *middle};
 }
 
 Verdict HeatWork::judge(const History& history) const {
@@ -295,7 +307,8 @@ Verdict HeatWork::judge(const TimeAtTemperature& before, const TimeAtTemperature
     state.after_top = gained_after_top(kinetics[i], after, top);
     state.heat_work =
         sum_of(kinetics[i], before, coldest(kinetics[i]), kHottest + 1) + state.after_top;
-    state.standing = state.heat_work >= kDownFrom    ? ConeStanding::down
+    const double down_from = std::exp(-kNearlyDown / kinetics[i].e_fold(top).kelvin);
+    state.standing = state.heat_work >= down_from    ? ConeStanding::down
                      : state.heat_work >= kBendsFrom ? ConeStanding::bending
                                                      : ConeStanding::upright;
     if (state.standing == ConeStanding::down) {

@@ -117,7 +117,7 @@ class HeatWork {
 };
 
 /// Rate over the last 100 °C below the top, as potters reckon it: the middle one of the times that
-/// each quarter degree took, so that a hold or a stumble on the way does not count. Nothing when no
+/// each 4 °C took, so that a hold or a stumble on the way does not count. Nothing when no
 /// time was spent there.
 std::optional<Ramp> usual_rate(const TimeAtTemperature& before, Temperature top);
 
