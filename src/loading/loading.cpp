@@ -4,34 +4,58 @@
 
 #include <algorithm>
 
+#include "loading/bound.h"
 #include "loading/index.h"
 #include "loading/reasons.h"
 #include "loading/search.h"
+#include "loading/wishes.h"
 
 namespace placer::loading {
 namespace {
 
-/// Takes what can stand nowhere out of the supply, with the reason.
-void leave_out_hopeless(const Job& job, std::vector<int>& left, LoadPlan& plan) {
+/// Takes what can stand nowhere out of the supply, with the reason. A turn that is in the way of
+/// standing at all is given up.
+void leave_out_hopeless(Job& job, std::vector<int>& left, LoadPlan& plan) {
   for (int s = 0; s < count_of(job.sorts); ++s) {
-    const auto reason = hopeless(job, at(job.sorts, s));
+    Sort& sort = at(job.sorts, s);
+    auto reason = hopeless(job, sort);
+    if (reason && reason->code == "wide" && !sort.turns.empty()) {
+      Sort free = sort;
+      free.turns.clear();
+      if (!hopeless(job, free)) {
+        sort.turns.clear();
+        reason.reset();
+      }
+    }
     if (!reason) continue;
     leave_out(job, s, at(left, s), *reason, plan);
     at(left, s) = 0;
   }
 }
 
-void plan_load(const Job& job, const Kept& kept, const Options& options, LoadPlan& plan) {
+/// Wishes of what was left over are given up; false when there are none to give up.
+bool give_up_wishes(const Attempt& attempt, Job& job) {
+  bool any = false;
+  for (int s = 0; s < count_of(job.sorts); ++s) {
+    if (at(attempt.left, s) > 0) any |= give_up_one(at(job.sorts, s));
+  }
+  return any;
+}
+
+void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& plan) {
   std::vector<int> left;
   for (const Sort& sort : job.sorts) left.push_back(sort.count);
   leave_out_hopeless(job, left, plan);
-  Search search{options.effort, options.threads, options.stop, 1};
+  const Search search{options.effort, options.threads, options.stop, fewest_firings(job, left)};
   Attempt best = best_attempt(job, left, kept, search);
-  for (KilnLoad& load : best.loads) plan.firings.push_back(std::move(load));
+  while (best.unset > 0 && give_up_wishes(best, job)) best = best_attempt(job, left, kept, search);
   for (int s = 0; s < count_of(job.sorts); ++s) {
     if (at(best.left, s) == 0) continue;
     leave_out(job, s, at(best.left, s), unplaced(job, at(job.sorts, s)), plan);
+    at(left, s) -= at(best.left, s);
   }
+  plan.fewest_firings_possible += fewest_firings(job, left);
+  for (KilnLoad& load : best.loads) plan.firings.push_back(std::move(load));
 }
 
 void count_furniture(const Batch& batch, LoadPlan& plan) {
@@ -65,12 +89,11 @@ LoadPlan plan(const Batch& batch, const Options& options) {
   LoadPlan plan;
   plan.seed = batch.seed;
   for (int load = 0; load < count_of(batch.loads); ++load) {
-    const Job job = job_of(batch, load);
-    const auto before = plan.firings.size();
+    Job job = job_of(batch, load);
     plan_load(job, load == 0 ? options.keep : Kept{}, options, plan);
-    if (plan.firings.size() > before) ++plan.fewest_firings_possible;
   }
   count_furniture(batch, plan);
+  plan.ungranted = not_granted(batch, plan);
   plan.name = spoken_name(plan);
   return plan;
 }
