@@ -9,7 +9,6 @@
 #include <vector>
 
 #include "geometry/crossings.h"
-#include "geometry/overlay.h"
 #include "geometry/plane.h"
 #include "placer/geometry/shape.h"
 
@@ -171,13 +170,14 @@ double edge_area(const Region& region) {
   return shared_area(region.outline, *region.round);
 }
 
-Footprint together(const std::vector<Footprint>& shapes) {
-  Footprint all;
-  for (const Footprint& shape : shapes) {
-    all.discs.insert(all.discs.end(), shape.discs.begin(), shape.discs.end());
-    all.outlines.insert(all.outlines.end(), shape.outlines.begin(), shape.outlines.end());
-  }
-  return all;
+void add(Footprint& to, const Footprint& shape) {
+  to.discs.insert(to.discs.end(), shape.discs.begin(), shape.discs.end());
+  to.outlines.insert(to.outlines.end(), shape.outlines.begin(), shape.outlines.end());
+}
+
+Footprint together(Footprint shape, const Footprint& more) {
+  add(shape, more);
+  return shape;
 }
 
 }  // namespace
@@ -203,10 +203,19 @@ double area(const Region& region) {
   if (region.outline.corners.empty() && !region.round) {
     throw std::invalid_argument{"area: the region has no edge"};
   }
-  const Footprint kept_out = together(region.keep_outs);
+  Footprint kept_out;
+  for (const Footprint& keep_out : region.keep_outs) add(kept_out, keep_out);
   if (kept_out.discs.empty() && kept_out.outlines.empty()) return edge_area(region);
-  if (inset(kept_out, region) >= 0) return edge_area(region) - area(kept_out);
-  return overlay::area_less_keep_outs(region);
+  // What A leaves of K is A∪K less K; what A and B share outside K is A∪K + B∪K - A∪B∪K - K.
+  Footprint straight;
+  Footprint round;
+  if (!region.outline.corners.empty()) straight.outlines = {region.outline};
+  if (region.round) round.discs = {*region.round};
+  const double kept_out_area = area(kept_out);
+  if (straight.outlines.empty()) return area(together(round, kept_out)) - kept_out_area;
+  if (round.discs.empty()) return area(together(straight, kept_out)) - kept_out_area;
+  return area(together(straight, kept_out)) + area(together(round, kept_out)) -
+         area(together(together(straight, round), kept_out)) - kept_out_area;
 }
 
 }  // namespace placer

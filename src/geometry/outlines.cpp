@@ -5,7 +5,7 @@
 #include <optional>
 #include <stdexcept>
 
-#include "geometry/overlay.h"
+#include "geometry/edges.h"
 #include "geometry/plane.h"
 #include "placer/geometry/shape.h"
 
@@ -15,32 +15,47 @@ namespace {
 using plane::cross;
 using Ring = std::vector<Point>;
 
-// Sides of a polygon that leaves a circle by at most `sagitta`, inside or out: a multiple of four,
-// so that it touches the circle on the axes.
-int sides_of(const Disc& disc, double sagitta) {
+// How many straight pieces leave an arc by at most `sagitta`, inside or out.
+int pieces_of(const edges::Way& arc, double sagitta) {
   if (!(sagitta > 0)) throw std::invalid_argument{"the sagitta of a chord must be positive"};
   // A chord leaves by r (1 - cos h), a tangent by r (1/cos h - 1): a little more.
-  const double half_step = std::max(std::acos(1 / (1 + sagitta / disc.radius)), 1e-3);
-  return 4 * std::max(2, static_cast<int>(std::ceil(std::numbers::pi / 4 / half_step)));
+  const double half_step = std::max(std::acos(1 / (1 + sagitta / arc.disc.radius)), 1e-3);
+  const int pieces = std::max(1, static_cast<int>(std::ceil(arc.sweep / 2 / half_step)));
+  return arc.whole ? (pieces + 3) / 4 * 4 : pieces;  // a circle is touched on the axes
+}
+
+// The way without its last point, arcs drawn straight.
+void draw(const edges::Way& way, double sagitta, ArcsAs arcs, Ring& ring) {
+  if (!way.whole || arcs == ArcsAs::chords) ring.push_back(way.from);
+  if (!way.arc) return;
+  const int pieces = pieces_of(way, sagitta);
+  for (int i = 1; arcs == ArcsAs::chords && i < pieces; ++i) {
+    ring.push_back(edges::at(way, static_cast<double>(i) / pieces));
+  }
+  const double outwards = 1 / std::cos(way.sweep / pieces / 2);
+  for (int i = 0; arcs == ArcsAs::tangents && i < pieces; ++i) {
+    const Point on_arc = edges::at(way, (i + 0.5) / pieces);
+    ring.push_back(way.disc.centre + outwards * (on_arc - way.disc.centre));
+  }
+}
+
+// The ways end to end, as far as they go on from the first; they are taken out.
+std::vector<edges::Way> chain(std::vector<edges::Way>& ways) {
+  constexpr double kSamePoint = 1e-5;
+  std::vector<edges::Way> chain;
+  auto next = ways.begin();
+  while (next != ways.end()) {
+    const Point end = next->to;
+    chain.push_back(*next);
+    ways.erase(next);
+    next = std::ranges::find_if(
+        ways, [end](const edges::Way& way) { return plane::length(way.from - end) < kSamePoint; });
+  }
+  return chain;
 }
 
 Outline chords(const Disc& disc, double sagitta) {
-  const int sides = sides_of(disc, sagitta);
-  Outline outline;
-  for (int i = 0; i < sides; ++i) {
-    outline.corners.push_back(disc.centre + disc.radius * direction(i * 360.0 / sides));
-  }
-  return outline;
-}
-
-Outline tangents(const Disc& disc, double sagitta) {
-  const int sides = sides_of(disc, sagitta);
-  const double corner_radius = disc.radius / direction(180.0 / sides).x;
-  Outline outline;
-  for (int i = 0; i < sides; ++i) {
-    outline.corners.push_back(disc.centre + corner_radius * direction((i + 0.5) * 360.0 / sides));
-  }
-  return outline;
+  return edge_polygon(Region{{}, disc, {}}, sagitta, ArcsAs::chords);
 }
 
 bool in_triangle(Point p, Point a, Point b, Point c) {
@@ -126,15 +141,18 @@ std::vector<Outline> convex_parts(const Outline& outline) {
 }
 
 Outline edge_polygon(const Region& region, double sagitta, ArcsAs arcs) {
-  if (!region.round) {
-    if (region.outline.corners.empty()) {
-      throw std::invalid_argument{"edge_polygon: the region has no edge"};
-    }
-    return region.outline;
+  if (!region.round && !region.outline.corners.empty()) return region.outline;
+  std::vector<edges::Way> ways = edges::area_of(region).ways;
+  std::erase_if(ways, [](const edges::Way& way) {
+    return !way.whole && plane::length(way.to - way.from) < 1e-6;
+  });
+  Outline largest;  // an outline that is notched may leave several pieces of the round
+  while (!ways.empty()) {
+    Outline piece;
+    for (const edges::Way& way : chain(ways)) draw(way, sagitta, arcs, piece.corners);
+    if (signed_area(piece) > signed_area(largest)) largest = piece;
   }
-  const Outline round =
-      arcs == ArcsAs::chords ? chords(*region.round, sagitta) : tangents(*region.round, sagitta);
-  return region.outline.corners.empty() ? round : overlay::cut_to(region.outline, round);
+  return largest;
 }
 
 Outline convex_hull(const Footprint& shape, double sagitta) {

@@ -84,10 +84,10 @@ Box bounding_box(const Region& region);
 double reach(const Footprint& shape);
 /// Signed area of an outline in mm²: > 0 when the corners run counter-clockwise.
 double signed_area(const Outline& outline);
-/// Area of the union in mm²; discs with exact arcs when they overlap nothing or are joined by one
-/// outline from their centre (the usual pot with handles), otherwise good to 1e-4 of the area.
+/// Area of the union in mm², arcs exact. An outline may be notched here.
 double area(const Footprint& shape);
-/// Edge's area less the keep-outs' (each clipped by the edge), in mm², good to 1e-4.
+/// Area inside the edge less what the keep-outs cover of it, in mm², arcs exact.
+/// @throws std::invalid_argument if unbounded.
 double area(const Region& region);
 bool is_convex(const Outline& outline);
 /// Simple (no edge crosses or touches another), at least three corners, finite, not of zero area.
