@@ -44,6 +44,9 @@ double room_of(const Kind& kind, double gap) {
 Mixing::Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed)
     : kinds_{&kinds}, hopper_{kinds, scene, seed} {
   for (const Kind& kind : kinds) room_.push_back(room_of(kind, scene.gap));
+  for (const Kind& kind : kinds) {
+    hopeless_ += 0.02 * kind.reach * kind.reach / static_cast<double>(kinds.size());
+  }
   by_size_.resize(kinds.size());
   std::iota(by_size_.begin(), by_size_.end(), 0);
   std::stable_sort(by_size_.begin(), by_size_.end(),
@@ -170,7 +173,7 @@ bool Mixing::try_exchange(const Exchange& exchange, std::uint64_t end) {
   std::stable_sort(in.begin(), in.end(), [&](int a, int b) { return room_[at(a)] > room_[at(b)]; });
   for (const int kind : in) hopper_.insert(kind);
   const double e = hopper_.relaxer.relax(150, kSettled);
-  if (hopper_.settle(e, 8, end) > kSettled) return false;
+  if (e > hopeless_ || hopper_.settle(e, 6, end) > kSettled) return false;
   now_ = hopper_.relaxer.poses();
   now_value_ = value_of(*kinds_, now_);
   for (const int kind : exchange.out) ++left_[at(kind)];

@@ -52,6 +52,7 @@ class Mixing {
   Hopper hopper_;
   std::vector<int> left_;
   std::vector<double> room_;
+  double hopeless_ = 0;  ///< mm²: a jam that no few hops will undo
   std::vector<int> by_size_;
   std::vector<Pose> now_, best_;
   double now_value_ = 0, best_value_ = 0;

@@ -1,0 +1,15 @@
+/// @file peer.h
+/// A general-purpose packer to compare with, when the build has one.
+#pragma once
+
+#include <optional>
+
+#include "instance.h"
+
+namespace placer::bench {
+
+/// What the peer makes of an instance in its default setting: the count, the area in % of the
+/// region or the regions used, as the instance asks; nothing when it is not built in or cannot.
+std::optional<double> peer_answer(const Instance& instance);
+
+}  // namespace placer::bench
