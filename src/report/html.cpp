@@ -116,7 +116,7 @@ std::string remarks(const Subject& subject) {
 
 /// What the thumb reaches at any time: the chosen piece, set, undo.
 constexpr const char* kBar =
-    "<div class=\"bar js\" role=\"region\" aria-label=\"Chosen piece\">"
+    "<div class=\"bar js\" id=\"bar\" role=\"region\" aria-label=\"Chosen piece\">"
     "<p id=\"told\" role=\"status\">Tap a piece on a map.</p>"
     "<button type=\"button\" id=\"set\" disabled=\"disabled\">Set</button>"
     "<button type=\"button\" id=\"undo\" disabled=\"disabled\">Undo</button></div>\n";

@@ -23,7 +23,7 @@ class FirePart {
     std::string text = fmt::format(
         "<section class=\"fire\" id=\"{0}-fire\" aria-labelledby=\"{0}-fire-head\"{1}>"
         "<h3 id=\"{0}-fire-head\">Firing: {2}</h3>\n",
-        id_, start_attribute(), escaped(target()));
+        id_, start_attribute(), unbroken(escaped(target())));
     if (forecast_.steps.empty()) return text + refused() + "</section>\n";
     text += start() + ends() + findings() + before_lighting() + curve_svg(forecast_) + cautions();
     text += "<h4>Steps</h4>\n<ol class=\"steps\">\n";
@@ -137,6 +137,14 @@ class FirePart {
     return text + "</ul></div>\n";
   }
 
+  /// Degrees that stay on the line of their number.
+  static std::string unbroken(std::string words) {
+    for (std::size_t at = words.find(" °"); at != std::string::npos; at = words.find(" °", at)) {
+      words.replace(at, 1, "\u00a0");
+    }
+    return words;
+  }
+
   static std::string from_to(const firing::TimedSegment& step) {
     const Temperature to = step.segment.target;
     if (std::abs((to - step.from).kelvin) < 0.5) return "stay at " + both_degrees(to);
@@ -175,7 +183,8 @@ class FirePart {
         "data-to-c=\"{:.1f}\"><h5>{} · {}</h5>\n<p class=\"when\">{}</p>\n",
         timed.starts.count(), timed.ends.count(), timed.from.celsius, timed.segment.target.celsius,
         index + 1, escaped(timed.segment.stage), when(timed.starts));
-    text += fmt::format("<p class=\"to\">{}<br/>{}</p>\n", from_to(timed), escaped(pace));
+    text += fmt::format("<p class=\"to\">{}<br/>{}</p>\n", unbroken(from_to(timed)),
+                        unbroken(escaped(pace)));
     text += notes(timed.segment);
     return text + fmt::format(
                       "<button type=\"button\" class=\"tick line\" id=\"{0}-t{1}\" "

@@ -157,6 +157,7 @@ class Map {
       text += text_mark("count", spot.centre.x, middle + 0.62 * size, 0.55 * size,
                         fmt::format("×{}", piece.stacked));
     }
+    text += text_mark("check", spot.centre.x, -spot.centre.y - 0.42 * size, 0.62 * size, "✓");
     return text + "</g>\n";
   }
 

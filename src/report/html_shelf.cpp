@@ -98,7 +98,7 @@ std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
       "<figure><p class=\"edge\">{}</p>\n{}<p class=\"edge\">▲ You stand here ▲</p>"
       "</figure>\n",
       far_side(subject), map_svg(subject, place));
-  text += fmt::format("<h4>Set in this order</h4>\n<ol class=\"kinds\">\n");
+  text += fmt::format("<h4>Set in the order of the numbers</h4>\n<ol class=\"kinds\">\n");
   std::size_t in_list = 1;
   for (const ListLine& line : list_lines(subject, place.load, place.level)) {
     text += list_line(subject, place, line, in_list++);

@@ -9,7 +9,7 @@ namespace placer::report {
 namespace {
 
 constexpr int kColumns = 60;
-constexpr int kRows = 13;
+constexpr int kRows = 15;
 
 /// A whole step that makes at most `most` of the span: 1, 2, 5, 10, ... times `unit`.
 double step_for(double span, double unit, int most) {
@@ -41,7 +41,7 @@ std::string hour_axis(double hours, double step) {
     labels.replace(column, label.size(), label);
   }
   labels.erase(labels.find_last_not_of(' ') + 1);
-  return fmt::format("         +{}+\n          {}  hours\n", marks, labels);
+  return fmt::format("         |{}|\n          {}  hours\n", marks, labels);
 }
 
 }  // namespace
@@ -54,10 +54,18 @@ std::string curve_text(const firing::Forecast& forecast) {
   const double degrees = step_for(top, 100, kRows - 1);
   const int rows = static_cast<int>(std::ceil(top / degrees));
   std::vector<std::string> picture(static_cast<std::size_t>(rows + 1), std::string(kColumns, ' '));
+  long last = -1;
   for (int column = 0; column < kColumns; ++column) {
     const double celsius = kiln_at(forecast.curve, hours * column / (kColumns - 1));
     const long row = std::clamp(std::lround(celsius / degrees), 0L, static_cast<long>(rows));
-    picture[static_cast<std::size_t>(row)][static_cast<std::size_t>(column)] = '*';
+    const auto mark = [&](long at) {
+      picture[static_cast<std::size_t>(at)][static_cast<std::size_t>(column)] = '*';
+    };
+    mark(row);
+    // A steep climb leaves no hole between two columns.
+    for (long between = last + 1; last >= 0 && between < row; ++between) mark(between);
+    for (long between = last - 1; between > row; --between) mark(between);
+    last = row;
   }
   std::string text;
   for (int row = rows; row >= 0; --row) {

@@ -27,8 +27,11 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
       schedule.wish.kind == firing::Kind::bisque ? "Bisque" : "Glaze", target_text(schedule.wish),
       schedule.wish.atmosphere == firing::Atmosphere::reduction ? "reduction" : "oxidation",
       schedule.profile);
-  text += fmt::format("Top {}, the last 100 °C at {}\n", both_degrees(schedule.top),
-                      rate_text(schedule.final_rate));
+  text += "Top " + both_degrees(schedule.top);
+  if (schedule.final_rate.kelvin_per_hour > 0) {
+    text += ", the last 100 °C at " + rate_text(schedule.final_rate);
+  }
+  text += "\n";
   text += clock.knows_start() ? "Start " + clock.start_words() + "\n"
                               : "Start not set: write start: tomorrow 6:30 in the studio file for "
                                 "clock times\n";
@@ -36,12 +39,13 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
 }
 
 std::string how_fast(const firing::TimedSegment& step) {
+  if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "stay";
   if (step.segment.natural) return "as it falls";
   return rate_text(step.segment.rate);
 }
 
 std::string when(const FireClock& clock, Hours at) {
-  return clock.knows_start() ? fmt::format("{} {}", clock.day_time(at), clock.elapsed(at))
+  return clock.knows_start() ? fmt::format("{}  {}", clock.day_time(at), clock.elapsed(at))
                              : clock.elapsed(at);
 }
 
@@ -77,7 +81,7 @@ std::string steps_text(const firing::Forecast& forecast, const FireClock& clock)
 std::string ends_text(const firing::Forecast& forecast, const FireClock& clock) {
   std::string text;
   const auto line = [&](const std::string& what, Hours at) {
-    text += fmt::format("{}{}\n", padded(what, 34), when(clock, at));
+    text += fmt::format("{}{}\n", padded(what, 37), when(clock, at));
   };
   line("Heat off", forecast.off);
   line("Earliest opening, under 100 °C", forecast.earliest_opening);

@@ -14,7 +14,7 @@ const std::string& name_of(const Subject& subject, int piece) {
   return subject.batch.pieces.at(static_cast<std::size_t>(piece)).name;
 }
 
-/// "Mug 12, Tall jug 1": in the order in which they first appear on the shelf.
+/// "Mug 12 · Tall jug 1": in the order in which they first appear on the shelf.
 std::string pieces_text(const Subject& subject, const Level& level) {
   std::vector<std::pair<int, int>> counts;
   for (const PlacedPiece& placed : level.pieces) {
@@ -30,7 +30,7 @@ std::string pieces_text(const Subject& subject, const Level& level) {
   }
   std::string text;
   for (const auto& [kind, count] : counts) {
-    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", name_of(subject, kind), count);
+    text += fmt::format("{}{} {}", text.empty() ? "" : " · ", name_of(subject, kind), count);
   }
   return text.empty() ? "nothing" : text;
 }

@@ -72,9 +72,10 @@
   // --- the chosen piece and the bar below ---
   function bar() {
     byId('undo').disabled = undo.length === 0;
+    if (chosen || undo.length) { byId('bar').classList.add('open'); }
     var set = byId('set');
     set.disabled = !chosen;
-    set.textContent = chosen && kept.ticks[chosen] ? 'Not set after all' : 'Set';
+    set.textContent = chosen && kept.ticks[chosen] ? 'Not set' : 'Set';
     if (!chosen) { return; }
     var button = byId(chosen);
     byId('told').textContent = button.id.replace(/^.*-p/, '') + ' · ' + button.dataset.told +
