@@ -225,9 +225,9 @@ class Filling {
       options.effort = packing::Effort::quick;
       options.steps = care_.steps;
     }
-    const bool one = offers.size() == 1;
-    const packing::Packing packing =
-        one ? packing::most_pieces(problem, options) : packing::most_value(problem, options);
+    Memory own;
+    Memory& memory = care_.memory != nullptr ? *care_.memory : own;
+    const packing::Packing packing = memory.pack(problem, options);
     if (filled_.set.empty() && packing.orderly) filled_.pattern = packing.pattern;
     for (const packing::Place& place : packing.places) {
       const Offer& offer = at(offers, place.item);

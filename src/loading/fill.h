@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "loading/job.h"
+#include "loading/memory.h"
 
 namespace placer::loading {
 
@@ -34,6 +35,7 @@ struct Supply {
 struct Care {
   std::uint64_t steps = 0;
   std::uint64_t seed = 0;
+  Memory* memory = nullptr;  ///< none: nothing is remembered
 };
 
 /// Sets the most worth. Glazes that wish to be apart never share the shelf.

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "loading/index.h"
+#include "loading/support.h"
+#include "placer/packing/packing.h"
 
 namespace placer::loading {
 namespace {
@@ -26,16 +28,53 @@ double thinnest_shelf(const Kiln& kiln) {
   return thin;
 }
 
-double worth_of(const Job& job, const Sort& sort) {
+/// How many stacks of the sort an ordinary shelf holds: packed on the first that takes it, posts
+/// and all.
+double capacity(const Job& job, const SizedPiece& size, const std::vector<double>& turns) {
+  const double gap = job.clearances.gap.mm();
+  for (const auto& sites : job.columns) {
+    for (const Site& site : sites) {
+      if (!site.trouble.empty()) continue;
+      packing::Problem problem;
+      problem.region = site.ground;
+      for (const Point post : site.posts) {
+        problem.region.keep_outs.push_back(placed(widest_foot(job.batch->kiln), {post, 0}));
+      }
+      problem.gap = gap;
+      packing::Item item;
+      item.shape = size.footprint;
+      item.turns_deg = turns;
+      item.count = static_cast<int>(area(site.ground) / ground_used(size.footprint, gap) * 1.2) + 1;
+      problem.items = {item};
+      packing::Options glance;
+      glance.effort = packing::Effort::glance;
+      const auto places = packing::most_pieces(problem, glance).places.size();
+      if (places > 0) return static_cast<double>(places);
+    }
+  }
+  return 1;
+}
+
+void set_worth(Job& job, const Sort& sort) {
   const double shelf = thinnest_shelf(job.batch->kiln);
   double least = 0;
+  double level = 0;
+  double holds = 0;
+  const Footprint* before = nullptr;
   for (int n = 1; n <= count_of(sort.stacks); ++n) {
     const SizedPiece& size = at(sort.stacks, n - 1);
-    const double room = ground_used(size.footprint, job.clearances.gap.mm()) *
-                        (level_height(job, size.height) + shelf) / n;
-    if (n == 1 || room < least) least = room;
+    const bool same =
+        before != nullptr && before->outlines.empty() && area(*before) == area(size.footprint);
+    if (!same) holds = capacity(job, size, sort.turns);
+    before = &size.footprint;
+    const double height = level_height(job, size.height) + shelf;
+    const double one = height / (holds * n);
+    if (n > 1 && one >= least) continue;
+    least = one;
+    level = height;
   }
-  return least;
+  job.worth.push_back(least);
+  job.level_height.push_back(level);
 }
 
 }  // namespace
@@ -60,7 +99,7 @@ Job job_of(const Batch& batch, int load) {
   for (int c = 0; c < count_of(batch.kiln.columns); ++c) {
     job.columns.push_back(sites_of(batch, c, gap, far));
   }
-  for (const Sort& sort : job.sorts) job.worth.push_back(worth_of(job, sort));
+  for (const Sort& sort : job.sorts) set_worth(job, sort);
   return job;
 }
 

@@ -20,7 +20,10 @@ struct Job {
   std::vector<Sort> sorts;
   std::vector<std::vector<Site>> columns;  ///< sites of each, the best shelf first
   std::vector<PostHeight> heights;
-  std::vector<double> worth;  ///< of one piece of each sort: the least room it takes, mm³
+  /// Of one piece of each sort: the height of column that a level of nothing else takes, over the
+  /// pieces on such a level. A level well used is worth as much as the height that it takes.
+  std::vector<double> worth;
+  std::vector<double> level_height;  ///< of such a level with its shelf, mm
 };
 
 Job job_of(const Batch& batch, int load);

@@ -10,7 +10,6 @@ namespace placer::loading {
 namespace {
 
 constexpr std::size_t kMostTrials = 6;  // level heights looked at for one level
-constexpr double kDensity = 0.72;       // of a shelf's worth that pieces take, as a rule
 
 std::vector<PlacedPost> standing_posts(const std::vector<Point>& where,
                                        const std::vector<Parts>& parts) {
@@ -220,7 +219,7 @@ std::optional<Pile::Trial> Pile::try_posts(int number, const PostHeight& posts, 
   trial.filled = fill(*job_, *supply_, room_for(number, above, *parts), care);
   shed_->put_back(*parts);
   const Length rest = lid(job_->batch->kiln) - above - thickness(*next);
-  trial.score = trial.filled.worth + prospect(rest.mm());
+  trial.score = trial.filled.worth + prospect(rest.mm(), trial.filled.worth);
   return trial;
 }
 
@@ -249,29 +248,41 @@ std::vector<Length> Pile::heights_worth_trying() const {
   return heights;
 }
 
-/// Worth that the rest of the column may take, `room` mm from a shelf's surface to the lid: levels
-/// of the heights wanted, each filled as usual, none filled with more than there is.
-double Pile::prospect(double room) const {
-  if (room <= 0) return 0;
-  const double ground = area(site_->ground) * kDensity;
-  double tallest = 0;
-  double left = 0;
+/// Works out what the column may still be worth over a shelf with this much room to the lid, for
+/// every whole mm: levels of nothing but one sort, one on another, each worth its own height.
+void Pile::look_ahead(double room) {
   const double shelf = thickness(*site_).mm();
+  left_ = 0;
+  std::vector<std::pair<int, double>> levels;  // clear height, worth
   for (int s = 0; s < count_of(job_->sorts); ++s) {
-    const Sort& sort = at(job_->sorts, s);
-    const double height = sort.height().mm() + job_->clearances.air.mm();
-    if (at(supply_->left, s) == 0 || height > room) continue;
-    tallest = std::max(tallest, height);
-    left += at(supply_->left, s) * at(job_->worth, s) * at(recipe_->price, s);
+    if (at(supply_->left, s) == 0) continue;
+    const double price = at(recipe_->price, s);
+    left_ += at(supply_->left, s) * at(job_->worth, s) * price;
+    const double clear = at(job_->level_height, s) - shelf;
+    levels.emplace_back(static_cast<int>(std::ceil(clear)), at(job_->level_height, s) * price);
   }
-  if (tallest == 0) return 0;
-  return std::min(left, ground * (room + shelf));
+  const int most = std::max(0, static_cast<int>(room));
+  ahead_.assign(static_cast<std::size_t>(most) + 1, 0);
+  const int step = static_cast<int>(std::ceil(shelf));
+  for (int r = 0; r <= most; ++r) {
+    for (const auto& [clear, worth] : levels) {
+      if (clear > r) continue;
+      at(ahead_, r) = std::max(at(ahead_, r), worth + at(ahead_, std::max(0, r - clear - step)));
+    }
+  }
+}
+
+double Pile::prospect(double room, double taken) const {
+  if (room <= 0) return 0;
+  const int r = std::min(static_cast<int>(room), count_of(ahead_) - 1);
+  return std::min(std::max(0.0, left_ - taken), at(ahead_, r));
 }
 
 std::vector<Pile::Trial> Pile::trials(int number, const Care& care) {
   std::vector<Trial> trials;
   const std::vector<Length> heights = heights_worth_trying();
   if (heights.empty()) return trials;
+  look_ahead((lid(job_->batch->kiln) - top_).mm());
   trials.push_back(try_lid(number, care));
   const PostHeight* last = nullptr;
   std::size_t i = 0;
@@ -294,7 +305,8 @@ std::vector<Pile::Trial> Pile::trials(int number, const Care& care) {
 
 bool Pile::add_level(int number) {
   const bool close_look = recipe_->look_closely || recipe_->care.steps == 0;
-  std::vector<Trial> all = trials(number, close_look ? recipe_->care : Care{0, recipe_->care.seed});
+  std::vector<Trial> all =
+      trials(number, close_look ? recipe_->care : Care{0, 0, recipe_->care.memory});
   const Trial* best = nullptr;
   for (const Trial& trial : all) {
     if (trial.filled.set.empty()) continue;

@@ -44,7 +44,8 @@ class Pile {
   std::optional<Trial> try_posts(int number, const PostHeight& posts, const Care& care);
   Trial try_lid(int number, const Care& care) const;
   std::vector<Trial> trials(int number, const Care& care);
-  double prospect(double room) const;
+  void look_ahead(double room);
+  double prospect(double room, double taken) const;
   bool set(int number, Trial trial);
   void close();
   bool anything_left() const;
@@ -61,6 +62,8 @@ class Pile {
   std::vector<PlacedPost> floor_;
   int levels_ = 0;
   bool closed_ = false;
+  std::vector<double> ahead_;  ///< by room to the lid, mm
+  double left_ = 0;            ///< worth of all that is left
 };
 
 }  // namespace placer::loading

@@ -66,7 +66,7 @@ double tallest(const Job& job) {
 Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   Recipe recipe;
   recipe.price = usual_prices(job);
-  recipe.care = {steps, job.batch->seed + static_cast<std::uint64_t>(number)};
+  recipe.care = {steps, job.batch->seed, nullptr};
   recipe.tallest_first = number % 3 == 1;
   const int columns = count_of(job.columns);
   recipe.first_column = columns > 0 ? number / 3 % columns : 0;
@@ -111,8 +111,11 @@ std::vector<Attempt> attempts(const Job& job, const std::vector<int>& left, cons
                               const std::vector<Recipe>& recipes, int threads) {
   std::vector<Attempt> all(recipes.size());
   const auto work = [&](std::size_t from, std::size_t step) {
+    Memory memory;
     for (std::size_t i = from; i < recipes.size(); i += step) {
-      all[i] = attempt(job, left, kept, recipes[i]);
+      Recipe with_memory = recipes[i];
+      with_memory.care.memory = &memory;
+      all[i] = attempt(job, left, kept, with_memory);
     }
   };
   if (threads < 2 || recipes.size() < 2) {
