@@ -447,12 +447,15 @@ void BoxSearch::search(const Budget& budget) {
   if (all_.empty()) return;
   least_value_ = std::numeric_limits<double>::infinity();
   for (const Kind& kind : *kinds_) least_value_ = std::min(least_value_, kind.value);
-  constexpr int kRules = 2;
-  for (int rule = 0; rule < kRules; ++rule) {
-    std::vector<Step> order;
-    for (const int k : all_) order.push_back({k, -1, rule + 1});
-    const std::uint64_t left = budget.steps - std::min(budget.steps, work_);
-    anneal(order, work_ + left / static_cast<std::uint64_t>(kRules - rule), budget);
+  // First what a quick search does, so that more effort never finds less.
+  const std::uint64_t lengths[2] = {std::min(budget.steps, kQuickSteps), budget.steps};
+  for (const std::uint64_t length : lengths) {
+    for (int rule = 1; rule <= 2; ++rule) {
+      std::vector<Step> order;
+      for (const int k : all_) order.push_back({k, -1, rule});
+      const std::uint64_t left = length - std::min(length, work_);
+      if (left > 0) anneal(order, work_ + left / static_cast<std::uint64_t>(3 - rule), budget);
+    }
   }
 }
 

@@ -10,6 +10,9 @@
 
 namespace placer::packing {
 
+/// What Effort::quick may use for one region.
+constexpr std::uint64_t kQuickSteps = 140'000'000;
+
 struct Budget {
   std::uint64_t steps = 0;  ///< about one a nanosecond
   std::uint64_t seed = 0;

@@ -204,18 +204,15 @@ std::vector<int> supply_less(const std::vector<Kind>& kinds, const std::vector<P
   return left;
 }
 
-}  // namespace
-
-std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
-                             const std::vector<Pose>& seed, const Budget& budget) {
+/// Two lanes, from nothing or from `best`, that take over the better of the two now and then.
+std::vector<Pose> stage(const std::vector<Kind>& kinds, const Scene& scene, std::vector<Pose> best,
+                        bool afresh, const Budget& budget) {
   constexpr std::uint64_t kRounds = 3;
   Mixing lanes[2] = {{kinds, scene, 2 * budget.seed + 1}, {kinds, scene, 2 * budget.seed + 2}};
-  std::vector<Pose> best = seed;
   for (std::uint64_t round = 0; round < kRounds && !budget.stopped(); ++round) {
     const auto work = [&](Mixing& lane) {
       const std::uint64_t end = budget.steps * (round + 1) / (2 * kRounds);
-      const bool afresh = round == 0;
-      if (afresh) {
+      if (round == 0 && afresh) {
         lane.start({}, supply_less(kinds, {}));
         lane.fill(end);
       }
@@ -228,6 +225,34 @@ std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
     for (const Mixing& lane : lanes) {
       if (lane.value() > value_of(kinds, best)) best = lane.best();
     }
+  }
+  return best;
+}
+
+bool all_in(const std::vector<Kind>& kinds, const std::vector<Pose>& poses) {
+  const std::vector<int> left = supply_less(kinds, poses);
+  return std::all_of(left.begin(), left.end(), [](int n) { return n == 0; });
+}
+
+}  // namespace
+
+// The first stage is what a quick search does, so that more effort never finds less. Then fresh
+// starts of the same length, each on its own, for half of the steps; then the best goes on.
+std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
+                             const std::vector<Pose>& seed, const Budget& budget) {
+  std::vector<Pose> best = seed;
+  Budget share = budget;
+  share.steps = std::min(budget.steps, kQuickSteps);
+  std::uint64_t spent = 0;
+  while (!budget.stopped() && !all_in(kinds, best)) {
+    const bool fresh = spent == 0 || spent + share.steps <= budget.steps / 2;
+    if (!fresh) share.steps = budget.steps - spent;
+    const std::vector<Pose> found =
+        stage(kinds, scene, fresh && spent > 0 ? std::vector<Pose>{} : best, fresh, share);
+    if (value_of(kinds, found) > value_of(kinds, best)) best = found;
+    spent += share.steps;
+    share.seed += 1'000'003;
+    if (spent >= budget.steps) break;
   }
   return best;
 }

@@ -29,7 +29,7 @@ Budget budget_of(const Options& options) {
       budget.steps = 1'000'000;
       break;
     case Effort::quick:
-      budget.steps = 140'000'000;
+      budget.steps = kQuickSteps;
       break;
     case Effort::normal:
       budget.steps = 780'000'000;

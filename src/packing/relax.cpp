@@ -613,7 +613,7 @@ double Relaxer::one_energy(const Body& body, int kind, Point where, int except, 
     if (dot(v, v) < far * far)
       e += pair_energy(body, obstacles_[o], where, {}, clear, pull, nullptr);
   }
-  work_ += 4 * static_cast<std::uint64_t>(n) + 40;
+  work_ += 2 * static_cast<std::uint64_t>(n) + 80;
   return e;
 }
 
@@ -625,7 +625,7 @@ double Relaxer::core_strain(const Pose& pose, int except, double cap) {
   double e = edge_energy_ball(where, {where, kind.core}, nullptr);
   const double clear = scene_->gap + kind.halo + slack_ + kind.core;
   const int n = size();
-  work_ += 2 * static_cast<std::uint64_t>(n) + 15;
+  work_ += static_cast<std::uint64_t>(n) + 25;
   for (int j = 0; j < n && e < cap; ++j) {
     const Point v = centre(j) - where;
     const double far = clear + body_[at(j)].core;
