@@ -59,7 +59,13 @@ Block::Block(const Node& node, std::string_view place, Desk& desk)
     return;
   }
   for (const auto& [key, value] : node.entries) {
-    if (find_word(place, key.text) == nullptr) tell_unknown(key);
+    if (find_word(place, key.text) == nullptr) {
+      tell_unknown(key);
+    } else if (value.kind == Node::Kind::empty) {
+      tell_empty(key.text, value.where);
+    } else if (value.kind == Node::Kind::list && value.items.empty()) {
+      tell_empty(key.text, value.where);
+    }
   }
   tell_missing();
 }
@@ -109,6 +115,12 @@ std::optional<std::string> Block::broken_number(const Node& key) const {
   return before + "." + key.text;
 }
 
+void Block::tell_empty(const std::string& key, const TextPos& where) {
+  desk_.mistake(
+      "empty", where,
+      fmt::format("\"{}\" is empty: write for example  {}: {}", key, key, row(key).example));
+}
+
 void Block::tell_missing() {
   for (const VocabularyRow& word : vocabulary()) {
     if (word.place != place_ || !word.needed || node_.find(word.key) != nullptr) continue;
@@ -140,11 +152,9 @@ const Node* Block::find(std::string_view key) const {
   return value;
 }
 
-bool Block::given_empty(std::string_view key) {
+bool Block::given_empty(std::string_view key) const {
   const Node* value = node_.find(key);
-  if (value == nullptr || value->kind != Node::Kind::empty) return false;
-  scalar(key);
-  return true;
+  return value != nullptr && value->kind == Node::Kind::empty;
 }
 
 TextPos Block::where(std::string_view key) const {
@@ -161,12 +171,7 @@ TextPos Block::where_word(std::string_view key) const {
 const Node* Block::scalar(std::string_view key) {
   const Node* value = node_.find(key);
   if (value == nullptr) return nullptr;
-  if (value->kind == Node::Kind::empty) {
-    desk_.mistake(
-        "empty", value->where,
-        fmt::format("\"{}\" is empty: write for example  {}: {}", key, key, row(key).example));
-    return nullptr;
-  }
+  if (value->kind == Node::Kind::empty) return nullptr;  // told when the block was opened
   if (value->kind != Node::Kind::scalar) {
     desk_.mistake(
         "kind", value->where,
@@ -309,20 +314,14 @@ std::optional<Pair> Block::pair(std::string_view key) {
 
 std::optional<Point> Block::point(std::string_view key) {
   const Node* value = find(key);
-  if (value == nullptr) {
-    scalar(key);  // an empty value is told
-    return std::nullopt;
-  }
+  if (value == nullptr) return std::nullopt;
   return read_point(*value, row(key), desk_);
 }
 
 std::vector<Point> Block::points(std::string_view key) {
   std::vector<Point> found;
   const Node* value = find(key);
-  if (value == nullptr) {
-    scalar(key);
-    return found;
-  }
+  if (value == nullptr) return found;
   if (value->kind != Node::Kind::list) {
     desk_.mistake(
         "kind", value->where,
@@ -338,10 +337,7 @@ std::vector<Point> Block::points(std::string_view key) {
 std::vector<double> Block::angles(std::string_view key) {
   std::vector<double> found;
   const Node* value = find(key);
-  if (value == nullptr) {
-    scalar(key);
-    return found;
-  }
+  if (value == nullptr) return found;
   if (value->kind != Node::Kind::list) {
     if (const auto one = read_angle(*value, row(key), desk_)) found.push_back(*one);
     return found;
@@ -355,10 +351,7 @@ std::vector<double> Block::angles(std::string_view key) {
 std::vector<Named> Block::names(std::string_view key) {
   std::vector<Named> found;
   const Node* value = find(key);
-  if (value == nullptr) {
-    scalar(key);
-    return found;
-  }
+  if (value == nullptr) return found;
   const auto take = [&](const Node& node) {
     const auto name = read_name(node, fmt::format("a name in \"{}\"", key), desk_);
     if (name) found.push_back({*name, node.where});
@@ -374,10 +367,7 @@ std::vector<Named> Block::names(std::string_view key) {
 std::vector<const Node*> Block::blocks(std::string_view key) {
   std::vector<const Node*> found;
   const Node* value = find(key);
-  if (value == nullptr) {
-    scalar(key);
-    return found;
-  }
+  if (value == nullptr) return found;
   if (value->kind == Node::Kind::scalar) {
     desk_.mistake("kind", value->where,
                   fmt::format("\"{}\" takes a list, for example {}", key, row(key).example));

@@ -51,16 +51,16 @@ std::string listed(const std::vector<std::string>& words);
 
 class Block {
  public:
-  /// Tells words that the place does not know, words that it needs and misses, and a node that is
-  /// no block at all. Desk and node must outlive it.
+  /// Tells words that the place does not know, words with nothing behind them, words that it needs
+  /// and misses, and a node that is no block at all. Desk and node must outlive it.
   Block(const Node& node, std::string_view place, Desk& desk);
 
   bool readable() const { return node_.kind == Node::Kind::map; }
   bool has(std::string_view key) const { return find(key) != nullptr; }
   /// Some unknown word was probably meant to be this one: it is not missing as well.
   bool meant(std::string_view key) const;
-  /// The word is there with nothing behind it, which is told here.
-  bool given_empty(std::string_view key);
+  /// The word is there with nothing behind it.
+  bool given_empty(std::string_view key) const;
   /// The value of a word; nullptr when the word is not there or has nothing behind it.
   const Node* find(std::string_view key) const;
   /// Of the value, or of the block's beginning.
@@ -100,6 +100,7 @@ class Block {
   std::optional<double> quantity(std::string_view key, Measure measure);
   void tell_unknown(const Node& key);
   std::optional<std::string> broken_number(const Node& key) const;
+  void tell_empty(const std::string& key, const TextPos& where);
   void tell_missing();
 
   const Node& node_;
@@ -115,7 +116,8 @@ std::optional<double> read_scalar(const Node& node, Measure measure, const Vocab
 std::optional<double> read_signed_length(const Node& node, const VocabularyRow& row, Desk& desk);
 std::optional<Point> read_point(const Node& node, const VocabularyRow& row, Desk& desk);
 std::optional<double> read_angle(const Node& node, const VocabularyRow& row, Desk& desk);
-/// A name: some text, at most 80 characters.
+constexpr int kMostLetters = 120;  ///< of a name
+/// A name: some text, at most kMostLetters long.
 std::optional<std::string> read_name(const Node& node, std::string_view what, Desk& desk);
 /// A whole number of the row's range.
 std::optional<int> read_count(const Node& node, const VocabularyRow& row, Desk& desk);

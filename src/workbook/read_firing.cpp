@@ -206,7 +206,8 @@ void read_firings(Block& root, Draft& draft) {
                                    "under \"firings\"",
                                    line_of(root.where_word("firing"))));
   }
-  if (const Node* node = root.find("firing")) read_one(*node, names, draft);
+  const Node* only = root.find("firing");
+  if (only != nullptr && !root.has("firings")) read_one(*only, names, draft);
   for (const Node* node : root.blocks("firings")) read_one(*node, names, draft);
   tell_repeated(names, "firing", draft.desk);
   const bool meant = root.meant("firing") || root.meant("firings");

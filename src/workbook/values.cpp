@@ -2,6 +2,7 @@
 
 #include "workbook/block.h"
 #include "workbook/broken_text.h"
+#include "workbook/lines.h"
 
 namespace placer::workbook {
 namespace {
@@ -25,7 +26,7 @@ void tell_out_of_range(const Node& node, double value, Measure measure, const Vo
                           shortened(node.text), understood(row.least, measure, desk.units),
                           understood(row.most, measure, desk.units));
   }
-  desk.mistake("range", node.where, std::move(message));
+  desk.mistake(nothing ? "number" : "range", node.where, std::move(message));
 }
 
 }  // namespace
@@ -111,8 +112,7 @@ std::optional<std::string> read_name(const Node& node, std::string_view what, De
     desk.mistake("empty", node.where, fmt::format("{} is empty", what));
     return std::nullopt;
   }
-  constexpr std::size_t kMostBytes = 240;
-  if (name.size() > kMostBytes) {
+  if (characters(name) > kMostLetters) {
     desk.mistake("long", node.where, fmt::format("{} is too long for a sheet of paper", what));
     return std::nullopt;
   }
