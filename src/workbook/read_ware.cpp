@@ -84,8 +84,8 @@ std::optional<int> glaze_index(const Named& name, Draft& draft) {
   }
   const auto found =
       std::ranges::find_if(glazes, [&](const Glaze& glaze) { return glaze.name == name.text; });
+  const auto index = found - glazes.begin();  // before the list may grow and move
   if (found == glazes.end()) glazes.push_back({name.text, false, name.where});
-  const auto index = found - glazes.begin();
   return static_cast<int>(index);
 }
 
