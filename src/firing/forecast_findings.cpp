@@ -69,8 +69,10 @@ void about_reduction(Forecast& answer, const Simulated& run, const FullBuild& bu
   if (!reduces || build.build.source == HeatSource::electric) {
     return;
   }
-  if (build.power_w <= 0) {
-    answer.findings.push_back(look(answer, "fuel", "reduction needs a burner, and its heat is 0"));
+  if (build.build.power && build.build.power->kw <= 0) {
+    answer.findings.push_back(look(answer, "fuel",
+                                   "reduction needs a burner that burns, and its heat is given as "
+                                   "0 kW; the usual one for the kiln's size is taken"));
   }
   if (run.stalls) {
     answer.findings.push_back(

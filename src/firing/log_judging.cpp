@@ -198,9 +198,14 @@ void warn_of_reduction(Judged& judged) {
 
 }  // namespace
 
-Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion& question) {
+Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion& asked) {
   if (log.rows.size() < 2) {
     throw std::invalid_argument{"judge_log: the log needs two rows"};
+  }
+  LogQuestion question = asked;
+  if (question.cone.empty() && question.plan != nullptr) {
+    const auto* aim = std::get_if<std::string>(&question.plan->schedule.wish.target.end);
+    question.cone = aim == nullptr ? "" : *aim;
   }
   Judged judged;
   judged.verdict = verdict_of(log, cones, question.cone_kind);

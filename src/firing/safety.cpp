@@ -17,6 +17,26 @@ std::string eye_filter(Temperature chamber) {
   return chamber.celsius <= 1290 ? "4-4" : "4-5";
 }
 
+std::optional<Finding> opening_advice(Temperature inside) {
+  if (inside.celsius <= 60) {
+    return std::nullopt;
+  }
+  Finding finding;
+  finding.code = "opening";
+  finding.severity = inside.celsius > 150 ? Severity::mistake : Severity::look;
+  finding.message =
+      inside.celsius > 150
+          ? fmt::format(
+                "do not open at {}: ware cracks in the draught and everything burns on "
+                "touch; wait for 120 °C (248 °F) at least",
+                both_scales(inside))
+          : fmt::format(
+                "at {} crack it a finger's width at most, and not with plates or wide bowls "
+                "in it; unload under 60 °C (140 °F), with gloves",
+                both_scales(inside));
+  return finding;
+}
+
 std::string caution_general() {
   return "Follow local codes and the kiln's own manual; gas and electrical work belongs to "
          "licensed "

@@ -110,6 +110,11 @@ void refuse_broken_plan(const std::vector<Finding>& findings) {
 
 }  // namespace
 
+firing::Calibrated learn(const workbook::Studio& studio, const firing::FiringLog& log) {
+  const firing::KilnBuild kiln = complete(studio.kiln_build, studio.batch.kiln);
+  return firing::calibrate(kiln, firing::HeatLoad{}, log, kiln.past_meter);
+}
+
 firing::WareSummary ware_summary(const Batch& batch, const KilnLoad& load) {
   firing::WareSummary summary;
   summary.thickest = Length{};

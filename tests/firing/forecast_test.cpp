@@ -185,6 +185,12 @@ TEST_CASE("reduction in an electric kiln is warned of", "[forecast]") {
   CHECK(told(of(built.schedule, seven_foot(16), load(40, 30)), "reduction"));
 }
 
+TEST_CASE("reduction with no heat from the burner is flagged", "[forecast]") {
+  const Built built = schedule_for("stoneware-reduction", "10");
+  CHECK(told(of(built.schedule, yard_gas(0), load(40, 40)), "fuel"));
+  CHECK_FALSE(told(of(built.schedule, yard_gas(90), load(40, 40)), "fuel"));
+}
+
 TEST_CASE("cooling curves only fall, planned and simulated, whatever the kiln", "[forecast]") {
   for (const char* name : {"stoneware-reduction", "bisque-normal", "mid-range-slow-cooled"}) {
     const Built built = schedule_for(name, profile(name).cone);

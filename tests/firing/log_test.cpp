@@ -86,6 +86,21 @@ TEST_CASE("a good firing is judged as the cone it was", "[log]") {
   CHECK(says(j.words, "Trust your witness cones"));
 }
 
+TEST_CASE("a sensor's noise does not change the cone", "[log]") {
+  const double every = GENERATE(0.2, 1.0, 3.0);
+  History h = good_firing();
+  h[4] = {Hours{7.6 + 102.0 / 60}, {1224}};
+  std::string text = "time (h),temperature C\n";
+  Random random{11};
+  for (double hours = 0; hours <= 20; hours += every / 60) {
+    text += fmt::format("{:.5f},{:.2f}\n", hours, at_hour(h, hours) + random.uniform(-1, 1));
+  }
+  const Judged j = judged(text);
+  CHECK(j.verdict.down == "6");
+  CHECK(j.verdict.final_rate.kelvin_per_hour == Approx(60).epsilon(0.06));  // 1 °C of a cone
+  CHECK(j.verdict.same_as_plain_ramp_to.celsius == Approx(1224).margin(3));
+}
+
 TEST_CASE("a stalled firing shows where and for how long", "[log]") {
   History h{{Hours{0}, {20}},    {Hours{8}, {1060}},    {Hours{9.5}, {1066}},
             {Hours{11}, {1150}}, {Hours{12.5}, {1222}}, {Hours{16}, {700}}};

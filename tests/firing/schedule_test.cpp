@@ -374,6 +374,11 @@ TEST_CASE("safety figures", "[safety]") {
   CHECK(carbon_monoxide_mg_m3(200) == Approx(229).epsilon(0.005));  // NIOSH prints 229
   CHECK(dilution_air(0.1, 20) == Approx(5000));
   CHECK(dilution_air(0.1, 35) == Approx(2857).epsilon(0.001));
+  // Opening: common practice, no source
+  CHECK(opening_advice({250})->severity == Severity::mistake);
+  CHECK(opening_advice({90})->severity == Severity::look);
+  CHECK(opening_advice({61}));
+  CHECK_FALSE(opening_advice({60}));
   CHECK(eye_filter({1063}) == "4-3");  // EN 171 scale, from memory
   CHECK(eye_filter({1222}) == "4-4");
   CHECK(eye_filter({1295}) == "4-5");

@@ -42,6 +42,8 @@ struct KilnBuild {
   std::optional<double> price_per_kwh;  ///< of electricity or of fuel heat
   std::string currency;
   std::optional<Learnt> learnt;
+  std::string past_log;  ///< a past firing's log, as the studio file names it; "" = none
+  std::optional<Energy> past_meter;  ///< what that firing drew, from the meter or as fuel heat
   double room_celsius = 20;
   double shell_emissivity = 0.9;  ///< dull or painted metal; bright steel 0.3
   TextPos where;

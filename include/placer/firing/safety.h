@@ -3,9 +3,11 @@
 /// the kiln's manual and licensed fitters decide.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "placer/base/error.h"
 #include "placer/base/units.h"
 
 namespace placer::firing {
@@ -45,6 +47,10 @@ double carbon_monoxide_mg_m3(double ppm);
 /// Infrared filter for looking into a chamber: "4-3" up to 1210 °C, "4-4" to 1290, "4-5" hotter.
 /// @source EN 171:2002 scale of source temperatures, from memory; check the mark on the glasses
 std::string eye_filter(Temperature chamber);
+
+/// What to do with a kiln that still is at `inside`: nothing to say (nullopt) from 60 °C down, else
+/// a look with its reason; over 150 °C a mistake. Common practice, no source.
+std::optional<Finding> opening_advice(Temperature inside);
 
 /// One caution of each kind, ready to print.
 std::string caution_general();

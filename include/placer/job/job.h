@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "placer/firing/calibration.h"
 #include "placer/firing/forecast.h"
 #include "placer/loading/loading.h"
 #include "placer/model/load_plan.h"
@@ -27,6 +28,10 @@ Outcome run(const workbook::Studio& studio, const workbook::Library& library,
 /// One firing of the studio without a plan: the kiln taken as filled as usual.
 firing::Forecast forecast_alone(const workbook::Studio& studio, const workbook::Library& library,
                                 std::size_t firing);
+
+/// What a past firing of this kiln teaches; `calibrated.learnt` goes into studio.kiln_build.learnt
+/// before anything is forecast. The kiln is taken as filled as usual.
+firing::Calibrated learn(const workbook::Studio& studio, const firing::FiringLog& log);
 
 /// What the fire has to heat, from the plan.
 firing::HeatLoad heat_load(const Batch& batch, const KilnLoad& load);
