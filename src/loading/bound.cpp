@@ -1,6 +1,7 @@
 #include "loading/bound.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -216,21 +217,63 @@ int firings_for(const Space& space, const std::vector<Claim>& claims,
   return firings;
 }
 
+/// Equal discs in a circle: the least ratio of the radii for 1, 2, ... discs, as far as it is
+/// proven.
+/// @source R. L. Graham (1968) to 7, U. Pirl (1969) 8 to 10, H. Melissen (1994) 11, F. Fodor (2000,
+///   2003) 12 and 13; the list in E. Specht's tables of circle packings. Rounded down.
+constexpr std::array<double, 13> kProven{1,       2,       2.15470, 2.41421, 2.70130, 3,      3,
+                                         3.30476, 3.61312, 3.81302, 3.92380, 4.02960, 4.23606};
+
+int most_in_circle(double ratio) {
+  int most = kManyDiscs;
+  for (int n = 0; n < count_of(kProven); ++n) {
+    if (at(kProven, n) > ratio + kSure) return std::min(most, n);
+  }
+  return most;
+}
+
+/// Middles at least `apart` from each other in a box: when it is narrower than that, they follow
+/// one another along it.
+int most_in_box(double length, double width, double apart) {
+  if (width > length) std::swap(length, width);
+  if (width >= apart * (1 - 1e-9)) return kManyDiscs;
+  return 1 +
+         static_cast<int>(std::floor(length / std::sqrt(apart * apart - width * width) + kSure));
+}
+
+/// Discs of this radius that a region without notches can hold at most.
+int most_discs_in(Region region, double radius, double gap) {
+  region.keep_outs.clear();
+  packing::Problem problem;
+  problem.region = region;
+  problem.gap = gap;
+  packing::Item item;
+  item.shape = {{{{0, 0}, radius}}, {}};
+  item.count = kManyDiscs;
+  problem.items = {item};
+  int most = packing::most_possible(problem);
+  if (region.round) {
+    most = std::min(most, most_in_circle((region.round->radius + gap / 2) / (radius + gap / 2)));
+  }
+  if (!region.outline.corners.empty() && !is_convex(region.outline)) return most;
+  const auto middles = middles_of(region, radius);
+  if (!middles) return most;
+  const Outline edge = edge_polygon(*middles);
+  for (int turn = 0; turn < 180; turn += 15) {
+    const Box box = bounding_box(Footprint{{}, {placed(edge, {{}, static_cast<double>(turn)})}});
+    most = std::min(most, most_in_box(box.high.x - box.low.x + 0.03, box.high.y - box.low.y + 0.03,
+                                      2 * radius + gap));
+  }
+  return most;
+}
+
 /// Discs of this radius that any one shelf can hold at most.
 int most_discs(const Job& job, double radius) {
   int most = 0;
   for (const auto& sites : job.columns) {
     for (const Site& site : sites) {
       if (!site.trouble.empty() || at(job.batch->kiln.shelves, site.shelf).have == 0) continue;
-      packing::Problem problem;
-      problem.region = site.ground;
-      problem.region.keep_outs.clear();
-      problem.gap = job.clearances.gap.mm();
-      packing::Item item;
-      item.shape = {{{{0, 0}, radius}}, {}};
-      item.count = kManyDiscs;
-      problem.items = {item};
-      most = std::max(most, packing::most_possible(problem));
+      most = std::max(most, most_discs_in(site.ground, radius, job.clearances.gap.mm()));
     }
   }
   return most;

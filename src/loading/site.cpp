@@ -262,6 +262,21 @@ std::vector<Site> sites_of(const Batch& batch, int column, double gap, double fa
   return sites;
 }
 
+std::optional<Region> middles_of(const Region& region, double radius) {
+  Region middles;
+  middles.round = region.round;
+  if (middles.round) {
+    middles.round->radius -= radius;
+    if (middles.round->radius <= 0) return std::nullopt;
+  }
+  middles.outline = region.outline;
+  if (!region.outline.corners.empty()) {
+    cut_convex(middles, region.outline, radius);
+    if (middles.outline.corners.size() < 3 || !is_simple(middles.outline)) return std::nullopt;
+  }
+  return middles;
+}
+
 std::vector<Footprint> keep_outs_between(const Kiln& kiln, Length low, Length high) {
   std::vector<Footprint> areas;
   for (const KeepOut& keep_out : kiln.keep_outs) {

@@ -3,6 +3,7 @@
 /// where the posts stand.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,10 @@ struct Site {
 /// The sites of a column, the best shelf first. Pieces keep `gap` from each other across columns;
 /// `far` is the most that any two may ask for.
 std::vector<Site> sites_of(const Batch& batch, int column, double gap, double far);
+
+/// Where the middle of a disc may be that lies wholly inside a region without notches: a region
+/// itself, its keep-outs left out; nullopt when there is no such place.
+std::optional<Region> middles_of(const Region& region, double radius);
 
 /// The kiln's keep-outs for pieces between two heights.
 std::vector<Footprint> keep_outs_between(const Kiln& kiln, Length low, Length high);
