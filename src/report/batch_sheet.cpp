@@ -94,10 +94,12 @@ void add_furniture(std::vector<Block>& blocks, const Desk& desk) {
   blocks.push_back(words_block(desk, "SHELVES AND POSTS", 0, kWidth, kTitle));
   const Kiln& kiln = desk.subject.batch.kiln;
   for (const FurnitureUse& use : plan.shelves) {
+    if (use.needed == 0) continue;
     const std::string name = kiln.shelves.at(static_cast<std::size_t>(use.kind)).name;
-    blocks.push_back(words_block(desk, use_words("shelf " + name, use), 0, kWidth, kPlain));
+    blocks.push_back(words_block(desk, use_words(name, use), 0, kWidth, kPlain));
   }
   for (const FurnitureUse& use : plan.posts) {
+    if (use.needed == 0) continue;
     const Length height = kiln.posts.at(static_cast<std::size_t>(use.kind)).height;
     const std::string name = "posts of " + length_text(height, desk.subject.inches);
     blocks.push_back(words_block(desk, use_words(name, use), 0, kWidth, kPlain));

@@ -68,7 +68,7 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   const double height = (box.high.y - box.low.y) / scale;
   const double left = room.left + (room.width() - width) / 2;
   const double top = room.top + kAbove + (room.height() - kAbove - kBelow - height) / 2;
-  const Room inner{room.left, top - 1, room.right, top + height + 1};
+  const Room inner{room.left, top - 0.3, room.right, top + height + 0.3};
   Plan plan{page, desk, view, {{box.low.x, box.high.y}, {left, top}, scale}, inner, {}};
   const double middle = left + width / 2;
   const bool lid = desk.subject.batch.kiln.opens == Opens::top;
