@@ -21,7 +21,7 @@ class FirePart {
 
   std::string section() {
     std::string text = fmt::format(
-        "<section class=\"fire\" id=\"{0}-fire\" aria-labelledby=\"{0}-fire-head\"{1}>"
+        "<section class=\"fire\" id=\"{0}-fire\" aria-labelledby=\"{0}-head {0}-fire-head\"{1}>"
         "<h3 id=\"{0}-fire-head\">Firing: {2}</h3>\n",
         id_, start_attribute(), unbroken(escaped(target())));
     if (forecast_.steps.empty()) return text + refused() + "</section>\n";

@@ -24,9 +24,10 @@ std::string number_button(const ShelfPlace& place, const ListLine& line, std::si
 
 std::string list_line(const Subject& subject, const ShelfPlace& place, const ListLine& line,
                       std::size_t in_list) {
-  std::string text = fmt::format("<li class=\"kind\"><p>{}<b>{}</b> <small>{}</small></p>",
-                                 swatch_svg(subject, place, *line.pieces.front()), bdi(line.name),
-                                 bdi(line.detail));
+  std::string text = fmt::format(
+      "<li class=\"kind\"><p>{}<b>{}</b> <small>{}</small></p>",
+      glazed(subject, place.load) ? swatch_svg(subject, place, *line.pieces.front()) : "",
+      bdi(line.name), bdi(line.detail));
   text +=
       fmt::format("<div class=\"numbers\" role=\"group\" aria-label=\"{}\">", escaped(line.name));
   for (std::size_t i = 0; i < line.pieces.size(); ++i) {
@@ -63,8 +64,11 @@ std::string now_line(const Subject& subject, const ShelfPlace& place) {
   return text;
 }
 
+/// What lies at the top of the map; of a column in front it is not the wall itself.
 const char* far_side(const Subject& subject) {
-  return subject.batch.kiln.opens == Opens::top ? "hinge side" : "back wall";
+  const bool columns = subject.batch.kiln.columns.size() > 1;
+  if (subject.batch.kiln.opens == Opens::top) return columns ? "towards the hinge" : "hinge side";
+  return columns ? "towards the back wall" : "back wall";
 }
 
 }  // namespace
@@ -74,11 +78,19 @@ std::string left_out_section(const Subject& subject) {
   std::string text =
       "<section class=\"left-out\" id=\"left-out\" aria-labelledby=\"left-out-head\">"
       "<h2 id=\"left-out-head\">Left out</h2>\n<ul>\n";
-  for (const LeftOut& out : subject.plan.left_out) {
-    const std::string& name = subject.batch.pieces.at(static_cast<std::size_t>(out.piece)).name;
-    const std::string& load = subject.batch.loads.at(static_cast<std::size_t>(out.load)).name;
-    text += fmt::format("<li><b>{} × {}</b>, {} firing: {}</li>\n", out.count, bdi(name), bdi(load),
-                        escaped(out.reason));
+  for (std::size_t i = 0; i < subject.plan.left_out.size();) {
+    const LeftOut& first = subject.plan.left_out[i];
+    std::vector<std::string> names;
+    // Neighbours with the same reason share it.
+    for (; i < subject.plan.left_out.size(); ++i) {
+      const LeftOut& out = subject.plan.left_out[i];
+      if (out.load != first.load || out.reason != first.reason) break;
+      const std::string& name = subject.batch.pieces.at(static_cast<std::size_t>(out.piece)).name;
+      names.push_back(fmt::format("{} × {}", out.count, bdi(name)));
+    }
+    const std::string& load = subject.batch.loads.at(static_cast<std::size_t>(first.load)).name;
+    text += fmt::format("<li><b>{}</b>, {} firing: {}</li>\n", joined(names), bdi(load),
+                        escaped(first.reason));
   }
   return text + "</ul></section>\n";
 }
@@ -86,13 +98,13 @@ std::string left_out_section(const Subject& subject) {
 std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
   const std::string id = shelf_id(place);
   std::string name = shelf_name(subject, place.level);
-  if (name.starts_with("shelf")) name[0] = 'S';
+  if (name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
   std::string text = fmt::format(
-      "<section class=\"shelf\" id=\"{0}\" aria-labelledby=\"{0}-head\">"
+      "<section class=\"shelf\" id=\"{0}\" aria-labelledby=\"f{5}-head {0}-head\">"
       "<h3 id=\"{0}-head\">{1} <small>{2}</small></h3>\n"
       "<p class=\"progress\" data-shelf=\"{0}\">{3} · {4}</p>\n",
       id, bdi(name), escaped(of_how_many(place)), count_text(pieces_on(place.level), "piece"),
-      kilos_text(mass_on(place.level)));
+      kilos_text(mass_on(place.level)), place.firing + 1);
   text += now_line(subject, place);
   text += fmt::format(
       "<figure><p class=\"edge\">{}</p>\n{}<p class=\"edge\">▲ You stand here ▲</p>"
