@@ -47,7 +47,7 @@ double all_ground(const Region& ground, double gap) {
     return kPi * r * r;
   }
   const Outline edge = edge_polygon(bare);  // arcs as chords that lie up to 0.01 mm inside
-  return grown(convex_hull({{}, convex_parts(edge)}), gap / 2 + 0.011);
+  return grown(convex_hull({{}, {edge}}), gap / 2 + 0.011);
 }
 
 double half_width(const Outline& outline) {

@@ -31,6 +31,14 @@ Footprint slab_of(const Region& shelf) {
   return {{}, is_convex(edge) ? std::vector<Outline>{edge} : convex_parts(edge)};
 }
 
+bool same_corner(Point a, Point b) { return dot(a - b, a - b) < 1e-12; }
+
+void add_corner(Point p, Outline& outline) {
+  if (outline.corners.empty() || !same_corner(outline.corners.back(), p)) {
+    outline.corners.push_back(p);
+  }
+}
+
 /// The part of a polygon on the left of the line from `from` along `along`.
 Outline clipped(const Outline& outline, Point from, Point along) {
   const auto side = [&](Point p) { return along.x * (p.y - from.y) - along.y * (p.x - from.x); };
@@ -41,11 +49,15 @@ Outline clipped(const Outline& outline, Point from, Point along) {
     const Point b = outline.corners[(i + 1) % n];
     const double at_a = side(a);
     const double at_b = side(b);
-    if (at_a >= 0) kept.corners.push_back(a);
+    if (at_a >= 0) add_corner(a, kept);
     if ((at_a > 0 && at_b < 0) || (at_a < 0 && at_b > 0)) {
-      kept.corners.push_back(a + (at_a / (at_a - at_b)) * (b - a));
+      add_corner(a + (at_a / (at_a - at_b)) * (b - a), kept);
     }
   }
+  if (kept.corners.size() > 1 && same_corner(kept.corners.front(), kept.corners.back())) {
+    kept.corners.pop_back();
+  }
+  if (kept.corners.size() < 3) kept.corners.clear();
   return kept;
 }
 
@@ -106,7 +118,8 @@ Region ground_of(const Kiln& kiln, const Region& shelf, const Footprint& slab, d
     const Region& chamber = kiln.chamber;
     if (chamber.round && chamber.round->radius > room) cut_round(ground, *chamber.round, room);
     if (!chamber.outline.corners.empty()) {
-      if (is_convex(chamber.outline)) {
+      const bool plain = ground.outline.corners.empty() || is_convex(ground.outline);
+      if (plain && is_convex(chamber.outline)) {
         cut_convex(ground, chamber.outline, room);
       } else {
         cut_notched(ground, chamber.outline, room, gap);

@@ -16,7 +16,8 @@ enum class Effort { quick, normal, thorough };
 struct Options {
   // changes the answer
   Effort effort = Effort::normal;
-  std::vector<Level> keep;  ///< levels already set, kept as they are (first load of the first firing)
+  std::vector<Level>
+      keep;  ///< levels already set, kept as they are (first load of the first firing)
   // changes the time
   int threads = 2;
   std::function<bool()> stop = nullptr;
