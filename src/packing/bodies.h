@@ -12,6 +12,10 @@ namespace placer::packing {
 inline double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }
 inline double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
 
+/// What double rounding does to rows that fit to the last digit, mm: shortages up to this count as
+/// none. A thousand times finer than any outside check.
+constexpr double kRounding = 1e-9;
+
 constexpr double kPi = 3.14159265358979323846;
 
 /// A direction as cosine and sine.

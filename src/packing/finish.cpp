@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <utility>
 
 #include "packing/relax.h"
-#include "packing/rows.h"
+#include "packing/standing.h"
 
 namespace placer::packing {
 
@@ -98,34 +100,75 @@ std::vector<Pose> tidied(const std::vector<Kind>& kinds, const Scene& scene,
   return best;
 }
 
+namespace {
+
+/// Pieces near one another, by cells as wide as the farthest that two can be too near.
+class Near {
+ public:
+  Near(const Problem& problem, const std::vector<Kind>& kinds, std::size_t pieces) {
+    constexpr std::size_t kFew = 300;  // few enough to look at every pair
+    if (pieces <= kFew) cell_ = 1e9;
+    for (const Kind& kind : kinds) {
+      const double off = std::sqrt(dot(kind.shift, kind.shift));
+      cell_ = std::max(cell_, 2 * (kind.reach + off + kind.halo) + problem.gap);
+    }
+  }
+  template <class Look>
+  void each(Point at, Look look) const {
+    const auto [x, y] = cell(at);
+    for (int i = x - 1; i <= x + 1; ++i) {
+      for (int j = y - 1; j <= y + 1; ++j) {
+        const auto found = cells_.find({i, j});
+        if (found == cells_.end()) continue;
+        for (const std::size_t k : found->second) look(k);
+      }
+    }
+  }
+  void add(Point at, std::size_t k) { cells_[cell(at)].push_back(k); }
+
+ private:
+  std::pair<int, int> cell(Point at) const {
+    return {static_cast<int>(std::floor(at.x / cell_)), static_cast<int>(std::floor(at.y / cell_))};
+  }
+  double cell_ = 1;
+  std::map<std::pair<int, int>, std::vector<std::size_t>> cells_;
+};
+
+Point middle_of(const Kind& kind, const Place& place) {
+  const Pose pose = pose_of(kind, place);
+  return {pose.x, pose.y};
+}
+
+}  // namespace
+
 Packing finished(const Problem& problem, const std::vector<Kind>& kinds,
                  const std::vector<Pose>& poses) {
   Packing packing;
   packing.least_gap = kInf;
   std::vector<Footprint> set;
-  std::vector<std::size_t> of_kind;
+  Near near{problem, kinds, poses.size()};
   for (const Pose& pose : poses) {
     const auto k = static_cast<std::size_t>(pose.kind);
     const Place place = place_of(kinds[k], pose);
     const Footprint shape = placed(problem.items[k].shape, place.at);
     double least = std::min(inset(shape, problem.region) - problem.edge_gap,
                             keep_out_gap(shape, problem.region) - problem.gap - kinds[k].halo);
-    for (std::size_t j = 0; j < set.size() && least >= -kRounding; ++j) {
-      const Kind& other = kinds[of_kind[j]];
-      const Point apart = packing.places[j].at.at - place.at.at;
-      const double far = kinds[k].reach + other.reach +
-                         std::sqrt(dot(kinds[k].shift, kinds[k].shift)) +
-                         std::sqrt(dot(other.shift, other.shift)) + problem.gap + kinds[k].halo +
-                         other.halo + std::max(0.0, packing.least_gap);
-      if (dot(apart, apart) > far * far) continue;
-      least = std::min(least, gap(shape, set[j]) - problem.gap - kinds[k].halo - other.halo);
-    }
+    near.each(place.at.at, [&](std::size_t j) {
+      const Kind& other = kinds[static_cast<std::size_t>(packing.places[j].item)];
+      const double halo = other.halo;
+      const Point there = middle_of(other, packing.places[j]);
+      const Point v = there - Point{pose.x, pose.y};
+      const double far = kinds[k].reach + other.reach + problem.gap + kinds[k].halo + halo +
+                         std::max(0.0, std::min(least, 1e6));
+      if (dot(v, v) > far * far) return;
+      least = std::min(least, gap(shape, set[j]) - problem.gap - kinds[k].halo - halo);
+    });
     if (least < -kRounding) continue;
     packing.least_gap = std::min(packing.least_gap, std::max(0.0, least));
     packing.places.push_back(place);
     packing.value += kinds[k].value;
+    near.add(place.at.at, set.size());
     set.push_back(shape);
-    of_kind.push_back(k);
   }
   return packing;
 }

@@ -8,10 +8,6 @@
 
 namespace placer::packing {
 
-/// What double rounding does to rows that fit to the last digit, mm: shortages up to this count as
-/// none. A thousand times finer than any outside check.
-constexpr double kRounding = 1e-9;
-
 /// Handles turned one way where there is room for it, and places on whole millimetres and whole
 /// degrees, if all still stands; otherwise as it was.
 std::vector<Pose> tidied(const std::vector<Kind>& kinds, const Scene& scene,

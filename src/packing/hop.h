@@ -2,6 +2,8 @@
 /// From one jammed arrangement to a better one, piece by piece.
 #pragma once
 
+#include <algorithm>
+
 #include "packing/relax.h"
 
 namespace placer::packing {
@@ -25,7 +27,7 @@ class Hopper {
   /// Every piece in its place turned to where it is least in the way, `sweeps` times over.
   void turn_each(int sweeps);
   Pose random_pose(int kind);
-  int samples() const { return 60 + 2 * relaxer.size(); }
+  int samples() const { return 60 + 2 * std::min(relaxer.size(), 500); }
 
  private:
   const std::vector<Kind>* kinds_;

@@ -16,6 +16,9 @@ namespace placer::packing {
 
 namespace {
 
+/// Beyond so many pieces on one region the answer is rows or the first fill: no search.
+constexpr std::size_t kCrowd = 4000;
+
 std::vector<Kind> kinds_of(const std::vector<Item>& items) {
   std::vector<Kind> kinds;
   for (const Item& item : items) kinds.push_back(kind_of(item));
@@ -108,9 +111,11 @@ Packing most_pieces(const Problem& problem, const Options& options) {
   const Scene scene = scene_of(problem);
   const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
   const std::vector<Pose> start = standing_of(kinds, scene, options.start);
+  const bool crowd = rows.poses.size() > kCrowd;
   const std::vector<Pose> more =
-      more_pieces(kinds, scene, start.size() > rows.poses.size() ? start : rows.poses,
-                  most_of(problem.items[0], kinds[0], problem, scene), budget_of(options));
+      crowd ? start
+            : more_pieces(kinds, scene, start.size() > rows.poses.size() ? start : rows.poses,
+                          most_of(problem.items[0], kinds[0], problem, scene), budget_of(options));
   if (more.size() <= rows.poses.size()) return from_rows(problem, kinds, rows);
   return finished(problem, kinds, tidied(kinds, scene, more));
 }
@@ -121,6 +126,7 @@ Packing most_value(const Problem& problem, const Options& options) {
   std::vector<Pose> seed = standing_of(kinds, scene, options.start);
   const std::vector<Pose> plain = plain_fill(kinds, scene);
   if (value_of(kinds, plain) > value_of(kinds, seed)) seed = plain;
+  if (seed.size() > kCrowd) return finished(problem, kinds, seed);
   Budget budget = budget_of(options);
   if (all_boxes(kinds)) {
     const std::vector<Pose> boxes = most_boxes(kinds, scene, budget);

@@ -2,33 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
-#include "packing/finish.h"
-
 namespace placer::packing {
-
-bool Standing::free_for(const Pose& pose) {
-  const Kind& kind = (*kinds_)[static_cast<std::size_t>(pose.kind)];
-  set_solid(kind.solid, pose, trial_);
-  if (edge_shortage(trial_, *scene_) > kRounding) return false;
-  if (obstacle_shortage(trial_, kind.halo, *scene_) > kRounding) return false;
-  for (std::size_t i = 0; i < poses_.size(); ++i) {
-    const Kind& other = (*kinds_)[static_cast<std::size_t>(poses_[i].kind)];
-    const double asked = scene_->gap + kind.halo + other.halo;
-    const Point v{pose.x - poses_[i].x, pose.y - poses_[i].y};
-    const double far = kind.reach + other.reach + asked;
-    if (dot(v, v) >= far * far) continue;
-    if (distance(trial_, set_[i]) < asked - kRounding) return false;
-  }
-  return true;
-}
-
-void Standing::add(const Pose& pose) {
-  poses_.push_back(pose);
-  set_.emplace_back();
-  set_solid((*kinds_)[static_cast<std::size_t>(pose.kind)].solid, pose, set_.back());
-}
 
 namespace {
 
@@ -68,77 +45,179 @@ double row_pitch(const Kind& kind, double turn, double asked) {
 }
 
 struct Lattice {
-  Point along;  ///< from piece to piece in a row
-  Point up;     ///< from row to row
-  double turn = 0;
-  double angle = 0;  ///< of the rows against x
+  double pitch = 0;  ///< from piece to piece in a row
+  double lean = 0;   ///< how far each row is shifted against the one before
+  double rise = 0;   ///< from row to row
+  double turn = 0;   ///< of the pieces against the rows
 };
 
-Found fill_lattice(const Lattice& lattice, Point origin, const Kind& kind, const Scene& scene,
-                   int kind_index) {
-  Found found;
-  const Turn turn = turn_of(lattice.angle);
-  const double width = scene.high.x - scene.low.x;
-  const double depth = scene.high.y - scene.low.y;
-  const double far = std::sqrt(width * width + depth * depth);
-  const int rows = static_cast<int>(far / lattice.up.y) + 1;
-  const int cols = static_cast<int>(far / lattice.along.x) + 2;
-  const Point middle = 0.5 * (scene.low + scene.high);
-  Solid trial;
-  for (int j = -rows; j <= rows; ++j) {
-    int in_row = 0;
-    const double lean = j * lattice.up.x;
-    const double back = std::floor(lean / lattice.along.x) * lattice.along.x;
-    for (int i = -cols; i <= cols; ++i) {
-      const Point local{origin.x + i * lattice.along.x + lean - back, origin.y + j * lattice.up.y};
-      const Point p = middle + turn(local);
-      if (p.x < scene.low.x || p.x > scene.high.x || p.y < scene.low.y || p.y > scene.high.y) {
-        continue;
+/// Rows are drawn apart until no two of the pieces near one another clash (a handle may reach past
+/// its neighbour).
+void open_up(Lattice& lattice, const Kind& kind, double asked) {
+  Solid a;
+  Solid b;
+  set_solid(kind.solid, {0, 0, 0, lattice.turn}, a);
+  const auto clash = [&] {
+    for (int j = 0; j <= 2; ++j) {
+      for (int i = -3; i <= 3; ++i) {
+        if (j == 0 && i <= 0) continue;
+        set_solid(kind.solid,
+                  {0, i * lattice.pitch + j * lattice.lean, j * lattice.rise, lattice.turn}, b);
+        if (distance(a, b) < asked - 0.1 * kRounding) return true;
       }
-      const Pose pose{kind_index, p.x, p.y, lattice.turn + lattice.angle};
-      set_solid(kind.solid, pose, trial);
-      if (edge_shortage(trial, scene) > kRounding) continue;
-      if (obstacle_shortage(trial, kind.halo, scene) > kRounding) continue;
+    }
+    return false;
+  };
+  for (int tries = 0; tries < 100 && clash(); ++tries) lattice.rise += 0.03 * kind.reach;
+}
+
+struct Span {
+  double low, high;
+};
+
+/// How far the region reaches along `u` (the edge gap taken off where a straight edge ends it).
+Span span_along(const Scene& scene, Point u) {
+  Span span{1e300, -1e300};
+  for (const double x : {scene.low.x, scene.high.x}) {
+    for (const double y : {scene.low.y, scene.high.y}) {
+      span = {std::min(span.low, dot(u, {x, y})), std::max(span.high, dot(u, {x, y}))};
+    }
+  }
+  if (scene.round) {
+    const double c = dot(u, scene.centre);
+    span = {std::max(span.low, c - scene.radius), std::min(span.high, c + scene.radius)};
+  }
+  for (const Wall& wall : scene.walls) {
+    if (dot(wall.n, u) > 1 - 1e-12) span.high = std::min(span.high, wall.b);
+    if (dot(wall.n, u) < -1 + 1e-12) span.low = std::max(span.low, -wall.b);
+  }
+  return span;
+}
+
+/// How far the piece reaches along `u` from its origin.
+Span reach_along(const Solid& set, Point u) {
+  Span span{1e300, -1e300};
+  const auto stretch = [&](Point p, double r) {
+    span = {std::min(span.low, dot(u, p) - r), std::max(span.high, dot(u, p) + r)};
+  };
+  for (const Ball& ball : set.balls) stretch(ball.c, ball.r);
+  for (const Point corner : set.corners) stretch(corner, 0);
+  return span;
+}
+
+/// Where the first row or column may lie: against either end of the region, and in between.
+std::vector<double> offsets(Span region, Span piece, double step, bool few) {
+  const double front = region.low - piece.low;
+  const double back = region.high - piece.high;
+  std::vector<double> all{front, back, (front + back) / 2, (front + back + step) / 2};
+  if (few) return all;
+  for (int k = 1; k < 4; ++k) all.push_back(front + k * step / 4);
+  return all;
+}
+
+/// One kind set in rows at some angle.
+class RowSetter {
+ public:
+  RowSetter(const Kind& kind, const Scene& scene, int kind_index)
+      : kind_{&kind}, scene_{&scene}, index_{kind_index} {}
+  void try_lattice(const Lattice& lattice, double angle);
+  Found take() { return std::move(best_); }
+
+ private:
+  Found fill(const Lattice& lattice, double angle, Point origin) const;
+  bool stands(const Pose& pose) const;
+
+  const Kind* kind_;
+  const Scene* scene_;
+  int index_;
+  mutable Solid trial_;
+  Found best_;
+};
+
+bool RowSetter::stands(const Pose& pose) const {
+  if (pose.x < scene_->low.x - kind_->reach || pose.x > scene_->high.x + kind_->reach ||
+      pose.y < scene_->low.y - kind_->reach || pose.y > scene_->high.y + kind_->reach) {
+    return false;
+  }
+  set_solid(kind_->solid, pose, trial_);
+  return edge_shortage(trial_, *scene_) <= kRounding &&
+         obstacle_shortage(trial_, kind_->halo, *scene_) <= kRounding;
+}
+
+Found RowSetter::fill(const Lattice& lattice, double angle, Point origin) const {
+  Found found;
+  found.orderly = true;
+  const Turn turn = turn_of(angle);
+  const Span across = span_along(*scene_, turn({1, 0}));
+  const Span up = span_along(*scene_, turn({0, 1}));
+  const double reach = kind_->reach;
+  const int first_row = static_cast<int>(std::floor((up.low - reach - origin.y) / lattice.rise));
+  const int last_row = static_cast<int>(std::ceil((up.high + reach - origin.y) / lattice.rise));
+  for (int j = first_row; j <= last_row; ++j) {
+    const double y = origin.y + j * lattice.rise;
+    double start = origin.x + std::remainder(j * lattice.lean, lattice.pitch);
+    start += std::floor((across.low - start) / lattice.pitch) * lattice.pitch;
+    int in_row = 0;
+    for (int i = 0; start + i * lattice.pitch <= across.high + reach; ++i) {
+      const Point p = turn({start + i * lattice.pitch, y});
+      const Pose pose{index_, p.x, p.y, lattice.turn + angle};
+      if (!stands(pose)) continue;
       found.poses.push_back(pose);
       ++in_row;
     }
     if (in_row > 0) found.rows.push_back(in_row);
   }
-  found.orderly = true;
   return found;
+}
+
+void RowSetter::try_lattice(const Lattice& lattice, double angle) {
+  const Turn turn = turn_of(angle);
+  Solid set;
+  set_solid(kind_->solid, {index_, 0, 0, lattice.turn + angle}, set);
+  const bool few = scene_->area > 2000 * kind_->area;
+  const Point x = turn({1, 0});
+  const Point y = turn({0, 1});
+  for (const double up : offsets(span_along(*scene_, y), reach_along(set, y), lattice.rise, few)) {
+    for (const double across :
+         offsets(span_along(*scene_, x), reach_along(set, x), lattice.pitch, few)) {
+      Found found = fill(lattice, angle, {across, up});
+      if (found.poses.size() > best_.poses.size()) best_ = std::move(found);
+    }
+  }
+}
+
+/// No more than there are: the last rows give theirs up.
+void keep_first(Found& found, int limit) {
+  while (static_cast<int>(found.poses.size()) > limit) {
+    found.poses.pop_back();
+    if (--found.rows.back() == 0) found.rows.pop_back();
+  }
 }
 
 }  // namespace
 
 Found best_rows(const Kind& kind, const Scene& scene, int kind_index, int limit) {
-  Found best;
   const double asked = scene.gap + 2 * kind.halo;
   std::vector<double> turns = kind.turns;
   if (kind.free) {
     turns.clear();
     for (int k = 0; k < 8; ++k) turns.push_back(k * kPi / 4);
   }
+  RowSetter setter{kind, scene, kind_index};
   for (const double turn : turns) {
     const double pitch = row_pitch(kind, turn, asked);
-    const double square = std::max(clear_rise(kind, turn, 0, asked), 1e-6);
-    const double hex = std::max({clear_rise(kind, turn, pitch / 2, asked),
-                                 clear_rise(kind, turn, -pitch / 2, asked), square / 2});
-    for (const Lattice& lattice : {Lattice{{pitch, 0}, {0, square}, turn, 0},
-                                   Lattice{{pitch, 0}, {pitch / 2, hex}, turn, 0}}) {
-      for (int k = 0; k < 36; ++k) {
-        const Point origin{(k % 6) * pitch / 6, (k / 6) * lattice.up.y / 6};
-        for (int side = 0; side < (kind.round || kind.free ? 2 : 1); ++side) {
-          Lattice turned = lattice;
-          turned.angle = side * kPi / 2;
-          Found found = fill_lattice(turned, origin, kind, scene, kind_index);
-          if (found.poses.size() > best.poses.size()) best = std::move(found);
-        }
-      }
+    const double square = std::max(clear_rise(kind, turn, 0, asked), 0.01 * kind.reach);
+    const double by_turns = std::max({clear_rise(kind, turn, pitch / 2, asked),
+                                      clear_rise(kind, turn, -pitch / 2, asked), square / 2});
+    for (Lattice lattice : {Lattice{pitch, 0, square, turn}, {pitch, pitch / 2, by_turns, turn}}) {
+      open_up(lattice, kind, asked);
+      setter.try_lattice(lattice, 0);
+      // Rows from front to back: the pieces turn with them, so only if they may.
+      if (kind.round || kind.free) setter.try_lattice(lattice, kPi / 2);
     }
   }
-  if (best.poses.size() > static_cast<std::size_t>(limit)) {
-    best.poses.resize(static_cast<std::size_t>(limit));
-  }
+  Found best = setter.take();
+  keep_first(best, limit);
   return best;
 }
 

@@ -33,6 +33,7 @@ int run(int count, char** words) {
   packing::Options options;
   const std::map<std::string, packing::Effort> efforts{{"quick", packing::Effort::quick},
                                                        {"normal", packing::Effort::normal},
+                                                       {"glance", packing::Effort::glance},
                                                        {"thorough", packing::Effort::thorough}};
   if (given.contains("--effort")) options.effort = efforts.at(given["--effort"]);
   if (given.contains("--threads")) options.threads = std::stoi(given["--threads"]);
