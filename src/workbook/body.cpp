@@ -120,7 +120,7 @@ std::optional<Handles> read_handles(Block& piece, std::string_view key, double f
   std::vector<double> at = block.angles("at");
   if (block.has("at") && count && static_cast<std::size_t>(*count) != at.size() && !at.empty()) {
     piece.desk().mistake(
-        "both", block.where("count"),
+        "range", block.where("count"),
         fmt::format("\"count\" says {}, and \"at\" names {} places", *count, at.size()));
   }
   if (!reach) return std::nullopt;

@@ -67,6 +67,7 @@ constexpr std::array kExplanations = {
     Explanation{"dash",
                 "\"- \" begins an item of a list. It stands on a line of its own under the list's "
                 "word, all items of one list equally far from the left."},
+    Explanation{"day", "A day is written year-month-day: 2026-11-25."},
     Explanation{"decimals",
                 "In a table, 12,5 and 12.5 are the same number in two countries, and 1,234 can be "
                 "two numbers. Use one sign throughout, and none for thousands."},
@@ -137,6 +138,9 @@ constexpr std::array kExplanations = {
     Explanation{"numbers",
                 "Pieces on a shelf are numbered from 1 in the order of setting. The plan does "
                 "otherwise. Make it again."},
+    Explanation{"outline",
+                "The corners of an outline are listed one after another round the shape, three at "
+                "least, without crossing the line already drawn."},
     Explanation{"overhang", "A piece stands over the edge of its shelf."},
     Explanation{"owned", "The plan uses more shelves or posts than you own."},
     Explanation{"past", "The start or finish given is over. Give a later one, or tomorrow 6:30."},

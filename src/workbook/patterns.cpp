@@ -88,7 +88,7 @@ std::string quantity_pattern(Measure measure) {
 }
 
 std::string positive_quantity_pattern(Measure measure) {
-  return "(?=[^1-9½¼¾⅛⅜⅝⅞⅓⅔]*[1-9½¼¾⅛⅜⅝⅞⅓⅔])" + quantity_pattern(measure);
+  return "(?=(?:[^1-9½¼¾⅛⅜⅝⅞⅓⅔/]|/[0-9]+)*[1-9½¼¾⅛⅜⅝⅞⅓⅔])" + quantity_pattern(measure);
 }
 
 std::string pair_pattern() {

@@ -64,6 +64,11 @@ std::optional<long long> day_of(std::string_view word, long long today, int week
   return calendar_day(word);
 }
 
+/// "2026-02-30" looks like a day.
+bool like_a_date(std::string_view word) {
+  return word.size() == 10 && word[4] == '-' && word[7] == '-';
+}
+
 void tell_no_clock(Block& block, std::string_view key, const std::string& given) {
   block.desk().mistake("clock", block.where(key),
                        fmt::format("\"{}\" is no time of a day: write for example 6:30, tomorrow "
@@ -90,6 +95,11 @@ std::optional<long long> read_clock(Block& block, std::string_view key, Draft& d
   const firing::LocalTime now = zone.local(draft.now);
   const long long today = firing::days_from_civil(now.clock.year, now.clock.month, now.clock.day);
   const auto day = day_of(day_word, today, now.weekday);
+  if (clock && !day && like_a_date(day_word)) {
+    block.desk().mistake("day", block.where(key),
+                         fmt::format("no calendar has the day {}", day_word));
+    return std::nullopt;
+  }
   if (!clock || !day) {
     tell_no_clock(block, key, *given);
     return std::nullopt;

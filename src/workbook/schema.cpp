@@ -11,6 +11,8 @@
 namespace placer::workbook {
 namespace {
 
+constexpr const char* kMost = "1000000";  ///< beyond any bare number of any unit
+
 using Entries = std::vector<std::pair<std::string, std::string>>;
 
 std::string number(double value) { return plain_number(value); }
@@ -63,7 +65,7 @@ std::string quantity(Measure measure, bool zero_allowed) {
 }
 
 std::string signed_length() {
-  return any_of({json_object({{"type", json_string("number")}}),
+  return any_of({json_object({{"type", json_string("number")}, {"maximum", kMost}}),
                  matching(anchored("-?" + quantity_pattern(Measure::length)))});
 }
 
@@ -115,7 +117,8 @@ std::string floor_shape(const VocabularyRow& row) {
 std::string foot() {
   const std::string across = positive_quantity_pattern(Measure::length);
   return any_of(
-      {json_object({{"type", json_string("number")}, {"exclusiveMinimum", "0"}}),
+      {json_object(
+           {{"type", json_string("number")}, {"exclusiveMinimum", "0"}, {"maximum", kMost}}),
        matching(anchored(one_of({"(?:" + any_case("round") + " +)?" + across, pair_pattern()})))});
 }
 

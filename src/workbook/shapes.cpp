@@ -125,13 +125,13 @@ std::optional<Outline> read_outline(Block& block, std::string_view key) {
     outline.corners.pop_back();
   }
   if (outline.corners.size() < 3 || outline.corners.size() > kMostCorners) {
-    desk.mistake("shape", where,
+    desk.mistake("outline", where,
                  fmt::format("an outline needs from 3 to {} corners, and this has {}", kMostCorners,
                              outline.corners.size()));
     return std::nullopt;
   }
   if (!is_simple(outline)) {
-    desk.mistake("shape", where,
+    desk.mistake("outline", where,
                  "this outline crosses or touches itself: list the corners one after another "
                  "round the shape");
     return std::nullopt;
