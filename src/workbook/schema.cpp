@@ -60,8 +60,8 @@ std::string quantity(Measure measure, bool zero_allowed) {
                                : positive_quantity_pattern(measure);
   if (measure == Measure::duration) return matching(anchored(text));
   const std::string least = zero_allowed ? "minimum" : "exclusiveMinimum";
-  return any_of(
-      {json_object({{"type", json_string("number")}, {least, "0"}}), matching(anchored(text))});
+  return any_of({json_object({{"type", json_string("number")}, {least, "0"}, {"maximum", kMost}}),
+                 matching(anchored(text))});
 }
 
 std::string signed_length() {
