@@ -189,6 +189,12 @@ std::string pattern_of(const std::vector<int>& rows) {
       return "rows of " + first + " and " + std::to_string(rows[1]) + " by turns";
     }
   }
+  constexpr std::size_t kTold = 12;
+  if (rows.size() > kTold) {
+    const auto [least, most] = std::minmax_element(rows.begin(), rows.end());
+    return std::to_string(rows.size()) + " rows of " + std::to_string(*least) + " to " +
+           std::to_string(*most);
+  }
   std::string all = "rows of ";
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (i > 0) all += i + 1 == rows.size() ? " and " : ", ";

@@ -10,6 +10,9 @@
 
 namespace placer::packing {
 
+/// A turn's variable is the way that the piece's rim goes, so that it weighs like the others.
+inline double lever(const Kind& kind) { return 0.7 * kind.reach; }
+
 /// A moving set of pieces in a scene. Energy is in mm²: the sum of squared shortages of distance,
 /// 0 when nothing is too near anything. Allocates only when it grows.
 class Relaxer {
@@ -64,9 +67,15 @@ class Relaxer {
     double asked;
     double far2;
   };
-  struct Pull {
+  struct Pull {  // the gradient for one piece
     double x = 0, y = 0, turn = 0;
+    void push(double force, Point n, Point arm) {
+      x += force * n.x;
+      y += force * n.y;
+      turn += force * cross(arm, n);
+    }
   };
+  struct Press;
 
   void lay_out();
   void place_body(const Body& body, Point at, Turn turn);
@@ -83,9 +92,17 @@ class Relaxer {
   double pair_energy(const Body& a, const Body& b, Point at_a, Point at_b, double clear, Pull* pa,
                      Pull* pb);
   double core_strain(const Pose& pose, int except, double cap);
+  bool near_part(const Body& body, std::size_t k, const Ball& ball, double clear) const;
+  Touch touch_part(const Body& body, std::size_t k, const Ball& ball);
+  Touch touch_parts(const Body& a, std::size_t k, const Body& b, std::size_t m);
+  double disc_energy(const Pair& pair, Point between, double d2);
+  double listed_energy(const Pair& pair);
   double slide(Pose& pose, int except, int steps);
   double one_energy(const Body& body, int kind, Point at, int except, double cap, Pull* pull);
   Point centre(int i) const;
+  double lever_of(int i) const {
+    return lever((*kinds_)[static_cast<std::size_t>(kind_[static_cast<std::size_t>(i)])]);
+  }
   bool line_search(double& energy, double slope);
   void direction(int stored);
 

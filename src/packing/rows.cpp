@@ -230,7 +230,7 @@ std::vector<Pose> plain_fill(const std::vector<Kind>& kinds, const Scene& scene)
   Standing standing{kinds, scene};
   for (const int k : order) {
     const Kind& kind = kinds[static_cast<std::size_t>(k)];
-    const double step = std::max(kind.reach / 8, (scene.high.x - scene.low.x) / 400);
+    const double step = std::max(kind.reach / 8, (scene.high.x - scene.low.x) / 1500);
     int left = kind.count;
     for (double y = scene.low.y; y <= scene.high.y && left > 0; y += step) {
       for (double x = scene.low.x; x <= scene.high.x && left > 0; x += step) {
