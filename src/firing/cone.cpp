@@ -90,7 +90,7 @@ ConeReading bend_temperature(const Cone& cone, Ramp rate) {
 const Cone* cone_reached(const ConeTable& table, ConeKind kind, Temperature top, Ramp rate) {
   const Cone* reached = nullptr;
   for (const Cone& cone : table.cones) {
-    if (cone.kind == kind && bend_temperature(cone, rate).at <= top) {
+    if (cone.kind == kind && bend_temperature(cone, rate).at <= top + kNearlyDown) {
       reached = &cone;
     }
   }

@@ -10,6 +10,7 @@
 #include "placer/firing/heat_work.h"
 #include "placer/firing/words.h"
 #include "simulation.h"
+#include "stages.h"
 
 namespace placer::firing {
 namespace {
@@ -67,14 +68,18 @@ void account_for(Forecast& answer, const Simulated& run, const FullBuild& build)
 
 }  // namespace
 
-Forecast forecast(const Schedule& schedule, const ConeTable& cones,
+Forecast forecast(const Schedule& given, const ConeTable& cones,
                   const std::optional<KilnBuild>& kiln, const HeatLoad& load) {
   Forecast answer;
-  answer.schedule = schedule;
-  if (schedule.segments.empty()) {
+  answer.schedule = given;
+  if (given.segments.empty()) {
     return answer;
   }
   const bool known = kiln && kiln->chamber_volume_m3 > 0;
+  if (kiln) {
+    mind_source(answer.schedule, kiln->source == HeatSource::electric);
+  }
+  const Schedule& schedule = answer.schedule;
   const FullBuild build = filled(known ? *kiln : KilnBuild{});
   const Simulated run = simulate(schedule, build, filled(load, build.volume), !known);
   answer.steps = run.steps;

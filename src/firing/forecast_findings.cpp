@@ -128,12 +128,13 @@ void about_cooling(Forecast& answer, bool known) {
     return;
   }
   const double quartz = fastest_fall(answer, 620, 540);
-  if (quartz > 80) {
+  if (quartz > 100) {
     answer.findings.push_back(look(
         answer, "cooling",
         fmt::format("the kiln falls through 573 °C (1063 °F) at about {}; flat ware and bodies "
-                    "high in quartz want {} at most: keep everything shut",
-                    both_scales(Ramp{quartz}), both_scales(Ramp{60}))));
+                    "high in quartz want 60 to 100 °C/h (108 to 180 °F/h) at most: keep everything "
+                    "shut",
+                    both_scales(Ramp{quartz}))));
   }
   const double cristobalite = fastest_fall(answer, 270, 190);
   if (cristobalite > 60) {

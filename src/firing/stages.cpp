@@ -166,6 +166,24 @@ const char* reduction_in_words(double percent) {
   return "Heavy: flame from every hole. It costs much gas and time and is seldom needed.";
 }
 
+void mind_source(Schedule& schedule, bool electric) {
+  if (schedule.segments.empty()) {
+    return;
+  }
+  if (!electric) {
+    add_once(schedule.segments.front().cautions, caution_lighting());
+    if (schedule.top_segment + 1 < schedule.segments.size()) {
+      add_once(schedule.segments[schedule.top_segment + 1].cautions, caution_gas_off());
+    }
+  }
+  for (Segment& segment : schedule.segments) {
+    std::erase(segment.cautions, electric ? caution_lighting() : caution_power_off());
+    if (electric) {
+      std::erase(segment.cautions, caution_gas_off());
+    }
+  }
+}
+
 void explain(Schedule& schedule, const WareSummary& ware) {
   for (Segment& segment : schedule.segments) {
     for (const StageNote& stage : kStageNotes) {

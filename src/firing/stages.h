@@ -11,6 +11,10 @@ namespace placer::firing {
 /// there; to the schedule the general ones.
 void explain(Schedule& schedule, const WareSummary& ware);
 
+/// Cautions that depend on what heats the kiln: lighting and gas off for a fuel kiln of any
+/// atmosphere, power off for an electric one.
+void mind_source(Schedule& schedule, bool electric);
+
 /// "flat flame just licks ..." what to do with damper and gas for a share of carbon monoxide.
 const char* reduction_in_words(double carbon_monoxide_percent);
 

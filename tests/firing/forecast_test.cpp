@@ -185,6 +185,26 @@ TEST_CASE("reduction in an electric kiln is warned of", "[forecast]") {
   CHECK(told(of(built.schedule, seven_foot(16), load(40, 30)), "reduction"));
 }
 
+TEST_CASE("cautions fit what heats the kiln", "[forecast]") {
+  const auto text = [](const Forecast& f) {
+    std::string all;
+    for (const TimedSegment& step : f.steps) {
+      for (const std::string& caution : step.segment.cautions) {
+        all += caution + "\n";
+      }
+    }
+    return all;
+  };
+  const Built bisque = schedule_for("bisque-normal", "06");
+  const std::string gas = text(of(bisque.schedule, yard_gas(90), load(40, 40)));
+  CHECK(gas.find("never give gas to a dark kiln") != std::string::npos);
+  CHECK(gas.find("Gas off at the burner") != std::string::npos);
+  CHECK(gas.find("isolate before you reach") == std::string::npos);
+  const std::string electric = text(of(bisque.schedule, seven_foot(12), load(40, 40)));
+  CHECK(electric.find("dark kiln") == std::string::npos);
+  CHECK(electric.find("isolate before you reach") != std::string::npos);
+}
+
 TEST_CASE("reduction with no heat from the burner is flagged", "[forecast]") {
   const Built built = schedule_for("stoneware-reduction", "10");
   CHECK(told(of(built.schedule, yard_gas(0), load(40, 40)), "fuel"));

@@ -58,7 +58,12 @@ const Cone* find_cone(const ConeTable& table, const std::string& name, ConeKind 
 /// @throws std::invalid_argument if the rate is not positive and finite.
 ConeReading bend_temperature(const Cone& cone, Ramp rate);
 
-/// The hottest cone of the kind that a plain ramp to `top` at `rate` brings down, or nullptr.
+/// From the tip at four o'clock to touching is only a degree or two (the cone maker's chart, quoted
+/// in community.ceramicartsdaily.org, user 13967): that near its end a cone counts as down.
+inline constexpr Warming kNearlyDown{2};
+
+/// The hottest cone of the kind that a plain ramp to `top` at `rate` brings down (to kNearlyDown),
+/// or nullptr.
 const Cone* cone_reached(const ConeTable& table, ConeKind kind, Temperature top, Ramp rate);
 /// Every cone of the kind whose band holds `top` at `rate`; the nearest first.
 std::vector<const Cone*> cones_near(const ConeTable& table, ConeKind kind, Temperature top,

@@ -36,6 +36,10 @@ using History = std::vector<Reached>;
 /// A million rows fit in the same few kilobytes as ten.
 class TimeAtTemperature {
  public:
+  static constexpr double kColdest = 300;   ///< °C
+  static constexpr double kHottest = 1600;  ///< °C
+  static constexpr double kBinsPerDegree = 4;
+
   /// Adds a straight line from one temperature to another lasting `time`. Above 1600 °C counts as
   /// 1600 and below 300 °C as nothing (no cone notices).
   void add(Temperature from, Temperature to, Hours time);
