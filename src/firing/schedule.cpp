@@ -204,6 +204,37 @@ void aim_at_cone(Making& making, const std::string& name) {
   }
 }
 
+/// "1222 is cone 6" is true at 60 °C/h today, and was printed for 150 °C/h once.
+void explain_old_chart(Making& making, Temperature top, const std::string& today) {
+  for (const ConeTable::Superseded& old : making.cones.superseded) {
+    if (std::abs((old.printed_for_150 - top).kelvin) < 0.6 && old.name != today) {
+      making.remark(
+          fmt::format("{} is cone {} in a superseded chart, printed there for 150 °C/h "
+                      "(270 °F/h) and still quoted; today's chart goes by the rate.",
+                      both_scales(top), old.name));
+    }
+  }
+}
+
+/// Which cone a target temperature is, at the schedule's own final rate.
+void name_cone(Making& making, Temperature top) {
+  const Schedule& schedule = making.built.schedule;
+  const Ramp rate =
+      anchor_rate(final_rate(schedule.start, schedule.segments, schedule.top_segment));
+  const ConeKind kind = making.wish.target.cone_kind;
+  const std::vector<const Cone*> near = cones_near(making.cones, kind, top, rate);
+  if (near.empty()) {
+    making.remark(fmt::format("{} at {} lies between the cones of the table.", both_scales(top),
+                              both_scales(rate)));
+  } else {
+    const ConeReading reading = bend_temperature(*near.front(), rate);
+    making.remark(fmt::format("{} at {} is cone {} ({}), which comes down at {}, ± {}.",
+                              both_scales(top), both_scales(rate), near.front()->name,
+                              to_string(kind), both_scales(reading.at), both_scales(reading.band)));
+  }
+  explain_old_chart(making, top, near.empty() ? "" : near.front()->name);
+}
+
 void aim_at_temperature(Making& making, Temperature top) {
   check_top(making, top);
   if (making.wish.top_limit && top > *making.wish.top_limit) {
@@ -218,6 +249,7 @@ void aim_at_temperature(Making& making, Temperature top) {
   schedule.segments = std::move(laid.segments);
   schedule.top_segment = laid.top_segment;
   schedule.top = top;
+  name_cone(making, top);
 }
 
 /// Profile rates against what the ware can bear; the potter's own profile is warned, not changed.
@@ -290,6 +322,12 @@ void finish(Making& making, const std::vector<std::string>& left_out) {
   for (const std::string& stage : left_out) {
     making.remark(
         fmt::format("'{}' is left out: it lies above this top or below the step before.", stage));
+  }
+  if (making.wish.atmosphere == Atmosphere::reduction) {
+    making.remark(
+        "Reduction and sulphur change how cones bend: from 010 to 3 use iron-free ones, three to a "
+        "pack (one below, the cone aimed at, one above), bottom, middle and top, where no flame "
+        "hits them.");
   }
   explain(schedule, making.ware);
 }

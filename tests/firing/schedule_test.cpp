@@ -139,8 +139,21 @@ TEST_CASE("a target temperature is taken as it is", "[schedule]") {
   const Built built = wished("stoneware-reduction", wish);
   REQUIRE_FALSE(has_mistakes(built.findings));
   CHECK(built.schedule.top.celsius == 1295);
+  CHECK(has(text_of(built.schedule),
+            "1295 °C (2363 °F) at 80 °C/h (144 °F/h) is cone 10 (self-supporting)"));
   wish.top_limit = Temperature{1280};
   CHECK(told(wished("stoneware-reduction", wish), "limit", Severity::mistake));
+}
+
+TEST_CASE("a number of the superseded chart is explained where it is met", "[schedule]") {
+  Wish wish;
+  Profile fast = profile("mid-range");
+  fast.steps[3].rate = {150};
+  wish.target.end = Temperature{1222};
+  const Schedule s = schedule_from(fast, wish, {}, library().cones).schedule;
+  CHECK(has(text_of(s), "1222 °C (2232 °F) is cone 6 in a superseded chart"));
+  CHECK(has(text_of(s), "is cone 5.5"));
+  CHECK_FALSE(has(text_of(wished("mid-range", wish).schedule), "superseded"));
 }
 
 TEST_CASE("°F given as °C is seen", "[schedule]") {
