@@ -55,11 +55,13 @@ class FirePart {
   /// A clock time that the script moves when the real start is known.
   std::string when(Hours at) const {
     const std::string elapsed = clock_.elapsed(at);
+    // To the same minute as the words beside it.
+    const double hours = static_cast<double>(std::llround(at.count() * 60)) / 60;
     if (!clock_.knows_start()) {
-      return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\"></span> {}", at.count(), elapsed);
+      return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\"></span> {}", hours, elapsed);
     }
-    return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\">{}</span> <small>{}</small>",
-                       at.count(), clock_.day_time(at), elapsed);
+    return fmt::format("<span class=\"clock\" data-h=\"{:.4f}\">{}</span> <small>{}</small>", hours,
+                       clock_.day_time(at), elapsed);
   }
 
   std::string start() const {

@@ -55,26 +55,28 @@ std::string cone_json(const firing::ConeTable& table, const firing::Cone& cone, 
   return written(answer);
 }
 
+/// At the top level the nearest cone whose band holds the temperature, or none; `down` is the one
+/// that has bent for certain by the table.
 std::string cones_at_json(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
                           Ramp rate) {
   const firing::Cone* down = firing::cone_reached(table, kind, top, rate);
-  Json near = Json::array();
-  for (const firing::Cone* cone : firing::cones_near(table, kind, top, rate)) {
-    near.push_back(reading_json(*cone, rate));
-  }
-  Json answer = {{"cone", down ? Json(down->name) : Json(nullptr)},
-                 {"kind", firing::to_string(kind)},
-                 {"rate_c_per_h", number(rate.kelvin_per_hour)},
-                 {"temperature_c", number(top.celsius)}};
+  const std::vector<const firing::Cone*> near = firing::cones_near(table, kind, top, rate);
+  const firing::Cone* best = near.empty() ? down : near.front();
   const firing::ConeReading reading =
-      down ? firing::bend_temperature(*down, rate) : firing::ConeReading{};
-  answer["band_c"] = number(reading.band.kelvin);
-  answer["from_memory"] = reading.from_memory;
-  answer["extrapolated"] = reading.extrapolated;
-  answer["source"] = table.source;
-  answer["bends_at_c"] = down ? number(reading.at.celsius) : Json(nullptr);
-  answer["near"] = near;
-  return written(answer);
+      best ? firing::bend_temperature(*best, rate) : firing::ConeReading{};
+  Json all = Json::array();
+  for (const firing::Cone* cone : near) all.push_back(reading_json(*cone, rate));
+  return written({{"cone", near.empty() ? Json(nullptr) : Json(best->name)},
+                  {"kind", firing::to_string(kind)},
+                  {"rate_c_per_h", number(rate.kelvin_per_hour)},
+                  {"temperature_c", number(top.celsius)},
+                  {"band_c", number(reading.band.kelvin)},
+                  {"from_memory", reading.from_memory},
+                  {"extrapolated", reading.extrapolated},
+                  {"source", table.source},
+                  {"bends_at_c", best ? number(reading.at.celsius) : Json(nullptr)},
+                  {"down", down ? Json(down->name) : Json(nullptr)},
+                  {"near", all}});
 }
 
 }  // namespace placer::report

@@ -89,15 +89,17 @@ std::string cone_text(const firing::ConeTable& table, const firing::Cone& cone, 
 std::string cones_at_text(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
                           Ramp rate) {
   const firing::Cone* down = firing::cone_reached(table, kind, top, rate);
-  std::string text = fmt::format("{} at {}: ", both_degrees(top), both_rates(rate));
-  text += down ? fmt::format("cone {} ({}) is down\n", down->name, firing::to_string(kind))
-               : fmt::format("no {} cone is down\n", firing::to_string(kind));
   const auto near = firing::cones_near(table, kind, top, rate);
+  std::string text = fmt::format("{} at {}: ", both_degrees(top), both_rates(rate));
   if (near.empty()) {
-    text += "No cone bends within its band of this temperature.\n";
+    text += fmt::format("within the band of no {} cone", firing::to_string(kind));
   } else {
-    text += "Within the band, the nearest first:\n";
+    const firing::ConeReading reading = firing::bend_temperature(*near.front(), rate);
+    text += fmt::format("cone {} within its band ({}, bends at {}, {})", near.front()->name,
+                        firing::to_string(kind), celsius_text(reading.at), band_text(reading.band));
   }
+  text += down ? fmt::format("; cone {} is down\n", down->name) : "; no cone is down\n";
+  if (!near.empty()) text += "Within the band, the nearest first:\n";
   for (const firing::Cone* cone : near) text += reading_line("cone " + cone->name, *cone, rate);
   return text + kTrust;
 }

@@ -139,7 +139,7 @@
     if (!kept.starts[fire.id]) { return; }
     all('.clock', fire).forEach(function (span) {
       if (!span.dataset.planned) { span.dataset.planned = span.textContent || ' '; }
-      span.textContent = clockText(kept.starts[fire.id] + Number(span.dataset.h) * 3600000);
+      span.textContent = clockText(kept.starts[fire.id] + Math.round(Number(span.dataset.h) * 60) * 60000);
     });
   }
   function plannedTimes(fire) {
