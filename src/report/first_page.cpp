@@ -99,6 +99,64 @@ void title(Page& page, const Desk& desk, double left, double top, const std::str
   write(page, desk, {left, top + 4.5}, words, {pt(13), true});
 }
 
+/// The lists of a first page and the room below its heading.
+struct FirstPage {
+  Room body;
+  std::vector<Block> left_out;  ///< then what is good to know
+  std::vector<Block> fetch;
+  bool pieces_left = false;  ///< the first list begins with pieces
+};
+
+FirstPage first_page_of(const Desk& desk, std::size_t firing) {
+  FirstPage first;
+  first.body = body_of(landscape("", ""));
+  first.body.top += kHeading;
+  first.left_out = left_out_blocks(desk, left_out_of(desk, firing), kLeftOut);
+  first.pieces_left = !first.left_out.empty();
+  if (desk.subject.plan.firings.size() == 1) {
+    for (Block& remark : remark_blocks(desk, kLeftOut)) first.left_out.push_back(remark);
+  }
+  first.fetch = fetch_blocks(desk, firing, kFetch);
+  return first;
+}
+
+std::size_t set_left_out(Page& page, const Desk& desk, const FirstPage& first) {
+  const Room& body = first.body;
+  if (first.pieces_left) title(page, desk, body.left, body.top, "LEFT OUT, and why");
+  const Room room{body.left, body.top + (first.pieces_left ? kListHead : 0), body.left + kLeftOut,
+                  body.bottom - 4};
+  const std::size_t next = set_blocks(page, first.left_out, 0, room, {});
+  if (next < first.left_out.size()) {
+    write(page, desk, {body.left, body.bottom}, "more on the next page", {pt(9)});
+  }
+  rule(page, {room.right + kGap / 2, body.top}, {room.right + kGap / 2, body.bottom}, 0.2);
+  return next;
+}
+
+/// The rest of a list that found no room.
+struct Rest {
+  std::string heading;
+  const std::vector<Block>& blocks;
+  std::size_t next = 0;
+  double width = 0;
+};
+
+void add_continued(std::vector<Page>& pages, const Desk& desk, std::size_t firing, Rest rest) {
+  while (rest.next < rest.blocks.size()) {
+    Page page = landscape(fmt::format("firing-{}-fetch-{}", firing + 1, pages.size() + 1),
+                          firing_name(desk.subject, firing) + ": continued");
+    draw_heading(page, desk, firing, ", continued");
+    Room room = body_of(page);
+    room.top += kHeading;
+    title(page, desk, room.left, room.top, rest.heading);
+    room.top += kListHead;
+    room.right = room.left + 3 * rest.width + 2 * kGap;
+    rest.next = set_blocks(page, rest.blocks, rest.next, room, {3, kGap});
+    write_foot(page, desk, foot_of(desk, firing));
+    pages.push_back(std::move(page));
+  }
+}
+
 }  // namespace
 
 std::vector<Block> left_out_blocks(const Desk& desk, const std::vector<LeftOut>& left_out,
@@ -118,52 +176,25 @@ std::vector<Block> left_out_blocks(const Desk& desk, const std::vector<LeftOut>&
 }
 
 std::vector<Page> first_pages(const Desk& desk, std::size_t firing) {
-  const std::string name = fmt::format("firing-{}-fetch", firing + 1);
-  const std::string words = firing_name(desk.subject, firing);
-  Page page = landscape(name, words + ": the whole kiln");
-  Room body = body_of(page);
-  body.top += kHeading;
+  const FirstPage first = first_page_of(desk, firing);
+  Page page = landscape(fmt::format("firing-{}-fetch", firing + 1),
+                        firing_name(desk.subject, firing) + ": the whole kiln");
   draw_heading(page, desk, firing, "");
-  auto left_out = left_out_blocks(desk, left_out_of(desk, firing), kLeftOut);
-  const bool pieces_left = !left_out.empty();
-  if (desk.subject.plan.firings.size() == 1) {
-    for (Block& remark : remark_blocks(desk, kLeftOut)) left_out.push_back(std::move(remark));
-  }
-  const auto fetch = fetch_blocks(desk, firing, kFetch);
+  const Room& body = first.body;
   Room side{body.left, body.top, body.right - kFetch - kGap, body.bottom};
   std::size_t next_out = 0;
-  if (!left_out.empty()) {
-    if (pieces_left) title(page, desk, body.left, body.top, "LEFT OUT, and why");
-    const Room room{body.left, body.top + (pieces_left ? kListHead : 0), body.left + kLeftOut,
-                    body.bottom - 4};
-    next_out = set_blocks(page, left_out, 0, room, {});
-    if (next_out < left_out.size()) {
-      write(page, desk, {body.left, body.bottom}, "more on the next page", {pt(9)});
-    }
-    rule(page, {room.right + kGap / 2, body.top}, {room.right + kGap / 2, body.bottom}, 0.2);
-    side.left = room.right + kGap;
+  if (!first.left_out.empty()) {
+    next_out = set_left_out(page, desk, first);
+    side.left = body.left + kLeftOut + kGap;
   }
   draw_kiln_side(page, desk, desk.subject.plan.firings.at(firing), side);
   const Room fetch_room{body.right - kFetch, body.top + kListHead, body.right, body.bottom};
   title(page, desk, fetch_room.left, body.top, "FETCH FIRST");
-  std::size_t next_fetch = set_blocks(page, fetch, 0, fetch_room, {});
+  const std::size_t next_fetch = set_blocks(page, first.fetch, 0, fetch_room, {});
   write_foot(page, desk, foot_of(desk, firing));
   std::vector<Page> pages{page};
-  while (next_out < left_out.size() || next_fetch < fetch.size()) {
-    Page more = landscape(fmt::format("{}-{}", name, pages.size() + 1), words + ": continued");
-    draw_heading(more, desk, firing, ", continued");
-    const bool outs = next_out < left_out.size();
-    title(more, desk, body.left, body.top, outs ? "LEFT OUT, and why" : "FETCH FIRST");
-    const Room room{body.left, body.top + kListHead, body.left + 3 * kLeftOut + 2 * kGap,
-                    body.bottom};
-    if (outs) {
-      next_out = set_blocks(more, left_out, next_out, room, {3, kGap});
-    } else {
-      next_fetch = set_blocks(more, fetch, next_fetch, room, {3, kGap});
-    }
-    write_foot(more, desk, foot_of(desk, firing));
-    pages.push_back(more);
-  }
+  add_continued(pages, desk, firing, {"LEFT OUT, and why", first.left_out, next_out, kLeftOut});
+  add_continued(pages, desk, firing, {"FETCH FIRST", first.fetch, next_fetch, kFetch});
   return pages;
 }
 

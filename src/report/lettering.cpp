@@ -5,6 +5,7 @@
 #include <pango/pangofc-fontmap.h>
 
 #include <map>
+#include <set>
 #include <stdexcept>
 #include <tuple>
 
@@ -110,6 +111,32 @@ std::vector<std::string> split_at_spaces(const std::string& words) {
   return parts;
 }
 
+bool is_unit(const std::string& part) {
+  static const std::set<std::string> units{"mm", "in", "in)", "kg",  "h",    "min",
+                                           "°C", "°F", "°C)", "°F)", "°C/h", "°F/h"};
+  const std::string bare = part.substr(0, part.find_last_not_of(",.;:") + 1);
+  return units.count(bare) > 0;
+}
+
+// A number stays with its unit and a short aside in brackets with itself: "107 mm", "(4 1/4 in)".
+std::vector<std::string> unbroken_parts(const std::string& words) {
+  constexpr std::size_t kLongestAside = 16;
+  std::vector<std::string> out;
+  bool in_aside = false;
+  for (const std::string& part : split_at_spaces(words)) {
+    const bool glue = !out.empty() && (is_unit(part) || in_aside) &&
+                      out.back().size() + part.size() < kLongestAside;
+    if (glue) {
+      out.back() += ' ' + part;
+    } else {
+      out.push_back(part);
+    }
+    const std::size_t opens = out.back().rfind('(');
+    in_aside = opens != std::string::npos && out.back().find(')', opens) == std::string::npos;
+  }
+  return out;
+}
+
 }  // namespace
 
 struct Lettering::Fonts {
@@ -164,7 +191,7 @@ std::vector<std::string> Lettering::wrapped(const std::string& words, double siz
                                             double most) const {
   std::vector<std::string> lines;
   std::string line;
-  for (std::string word : split_at_spaces(cleaned(words))) {
+  for (std::string word : unbroken_parts(cleaned(words))) {
     const std::string longer = line.empty() ? word : line + ' ' + word;
     if (width(longer, size, bold) <= most) {
       line = longer;

@@ -40,22 +40,29 @@ const Stacking& stacking_of(const Desk& desk, const PlacedPiece& piece) {
   return desk.subject.batch.pieces.at(static_cast<std::size_t>(piece.piece)).stacking;
 }
 
+/// Pieces of one kind in a stack; a lid on its pot is no stack.
+int like_ones(const PlacedPiece& piece) {
+  if (piece.stack.empty()) return piece.stacked;
+  return static_cast<int>(std::count(piece.stack.begin(), piece.stack.end(), piece.piece));
+}
+
 /// Rings inside the outline show a stack, at most three; a row on edge shows its pieces.
 void draw_stack_lines(Plan& plan, const PlacedPiece& piece, const Footprint& shape) {
-  if (piece.stacked < 2) return;
+  const int count = like_ones(piece);
+  if (count < 2) return;
   if (stacking_of(plan.desk, piece).how == Stacking::How::on_edge && shape.outlines.size() == 1 &&
       shape.outlines[0].corners.size() == 4) {
     const auto& c = shape.outlines[0].corners;
     Strokes lines{{}, Pen{0.25, {}}};
-    for (int i = 1; i < piece.stacked; ++i) {
-      const double part = static_cast<double>(i) / piece.stacked;
+    for (int i = 1; i < count; ++i) {
+      const double part = static_cast<double>(i) / count;
       lines.lines.emplace_back(c[0] + part * (c[1] - c[0]), c[3] + part * (c[2] - c[3]));
     }
     plan.page.marks.emplace_back(std::move(lines));
     return;
   }
   const Disc spot = roomiest(shape);
-  const int rings = std::min(piece.stacked - 1, 3);
+  const int rings = std::min(count - 1, 3);
   for (int i = 1; i <= rings; ++i) {
     const double size = 1 - std::min(1.2 * i / std::max(spot.radius, 1.0), 0.24 * i);
     Footprint ring = scaled(placed(shape, {Point{} - spot.centre, 0}), size);
@@ -174,10 +181,11 @@ std::vector<Numbered> numbered_pieces(const Plan& plan) {
 
 /// "×4" under the number of a stack, where it has room.
 void draw_stack_count(Plan& plan, const Numbered& one) {
-  if (one.piece->stacked < 2 || !one.text) return;
+  const int like = like_ones(*one.piece);
+  if (like < 2 || !one.text) return;
   const Text count =
       plan.desk.letters.text({one.spot.centre.x, one.text->at.y + 1 + kCapitals * pt(11)},
-                             fmt::format("×{}", one.piece->stacked), pt(11), true, Anchor::middle);
+                             fmt::format("×{}", like), pt(11), true, Anchor::middle);
   const Box box = digits_box(count);
   const double corner = std::hypot(count.width / 2, box.high.y - one.spot.centre.y);
   if (corner + 0.4 > one.spot.radius || !is_free(plan, box)) return;
@@ -223,7 +231,7 @@ void draw_pieces(Plan& plan) {
     if (!one.text && !place_beside(plan, all, one)) place_over(plan, one);
   }
   for (const Numbered& one : all) {
-    if (one.piece->stacked > 1 && one.text && box_of(*one.text).low.y < one.spot.centre.y) {
+    if (like_ones(*one.piece) > 1 && one.text && box_of(*one.text).low.y < one.spot.centre.y) {
       const Box box = digits_box(*one.text);
       frame(plan.page, box.low - Point{0.3, 0.3}, box.high + Point{0.3, 0.3}, 0, Fill::white);
     }

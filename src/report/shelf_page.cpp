@@ -147,6 +147,17 @@ Foot foot_of(const ShelfPage& shelf, double scale) {
                       firing_name(subject, shelf.firing), date_words(subject), scale)};
 }
 
+std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,
+                     const std::vector<Block>& list) {
+  const double base = shelf.body.top + 4;
+  write(page, shelf.desk, {layout.list.left, base}, "Set in this order", {pt(12), true});
+  const std::size_t next = set_blocks(page, list, 0, layout.list, layout.columns);
+  if (next < list.size()) {
+    write(page, shelf.desk, {layout.list.right, base}, "more overleaf", {pt(9)}, Anchor::right);
+  }
+  return next;
+}
+
 }  // namespace
 
 std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level) {
@@ -162,35 +173,24 @@ std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level&
   const Layout layout = layout_for(shelf, list);
   draw_heading(page, shelf, "");
   draw_plan(page, desk, view, layout.plan, layout.scale);
-  std::size_t next = 0;
-  if (layout.columns.count > 0) {
-    write(page, desk, {layout.list.left, shelf.body.top + 4}, "Set in this order", {pt(12), true});
-    next = set_blocks(page, list, 0, layout.list, layout.columns);
-    if (next < list.size()) {
-      write(page, desk, {layout.list.right, shelf.body.top + 4}, "more overleaf", {pt(9)},
-            Anchor::right);
-    }
-  }
+  std::size_t next = layout.columns.count > 0 ? set_list(page, shelf, layout, list) : 0;
   const auto signs = legend(desk, view, layout.scale, kSide);
   const std::size_t signs_set = draw_side(page, shelf, layout.side, signs);
   // Signs without room come first on the next page.
-  const std::vector<Block> later(signs.begin() + static_cast<std::ptrdiff_t>(signs_set),
-                                 signs.end());
-  const Foot foot = foot_of(shelf, layout.scale);
-  write_foot(page, desk, foot);
+  std::vector<Block> later(signs.begin() + static_cast<std::ptrdiff_t>(signs_set), signs.end());
+  write_foot(page, desk, foot_of(shelf, layout.scale));
   std::vector<Page> pages{page};
-  while (next < list.size() || (pages.size() == 1 && !later.empty())) {
+  while (next < list.size() || !later.empty()) {
     Page more = landscape(fmt::format("{}-{}", name, pages.size() + 1), title + ", continued");
     draw_heading(more, shelf, ", list continued");
     Room room = shelf.body;
-    if (pages.size() == 1 && !later.empty()) {
-      set_blocks(more, later, 0, {room.right - kSide, room.top, room.right, room.bottom},
-                 {1, 0, 1});
-      room.right -= kSide + kGap;
-    }
+    if (!later.empty()) room.right -= kSide + kGap;
     next = set_blocks(more, list, next, room, {3, kGap});
-    write_foot(more, desk, foot);
-    pages.push_back(more);
+    set_blocks(more, later, 0, {room.right + kGap, room.top, shelf.body.right, room.bottom},
+               {1, 0, 1});
+    later.clear();
+    write_foot(more, desk, foot_of(shelf, layout.scale));
+    pages.push_back(std::move(more));
   }
   return pages;
 }

@@ -210,10 +210,11 @@ void draw_whereabouts(Page& page, const Desk& desk, const KilnLoad& load, const 
       std::max((box.high.x - box.low.x) / room.width(), (box.high.y - box.low.y) / room.height());
   const OntoPaper onto{{box.low.x, box.high.y}, {room.left, room.top}, scale};
   page.marks.emplace_back(
-      Path{onto(edge_polygon(kiln.chamber, 1)).corners, true, Pen{0.5, {}}, Fill::none});
+      Path{onto(edge_polygon(kiln.chamber, 0.1 * scale)).corners, true, Pen{0.5, {}}, Fill::none});
   const auto draw_one = [&](const Level& each, Fill fill) {
     const Region shelf = ground(desk.subject.batch, each);
-    page.marks.emplace_back(Path{onto(edge_polygon(shelf, 1)).corners, true, Pen{0.3, {}}, fill});
+    page.marks.emplace_back(
+        Path{onto(edge_polygon(shelf, 0.1 * scale)).corners, true, Pen{0.3, {}}, fill});
   };
   for (std::size_t column = 0; column < kiln.columns.size(); ++column) {
     if (static_cast<int>(column) == level.column) continue;

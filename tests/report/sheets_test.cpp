@@ -185,6 +185,24 @@ TEST_CASE("sheets: paper sizes", "[sheets]") {
   CHECK(size(Paper::letter) == std::pair{Point{279.4, 215.9}, Point{215.9, 279.4}});
 }
 
+TEST_CASE("sheets: a stack says how many, a pot with its lid does not", "[sheets]") {
+  const auto has = [](const support::SheetSample& sample, const std::string& words) {
+    const Drawing drawing = sheets(sample.subject(), letters(), Paper::both);
+    for (const Page& page : drawing.pages) {
+      for (const Text& text : texts_of(page)) {
+        if (text.words == words) return true;
+      }
+    }
+    return false;
+  };
+  CHECK(has(support::bisque_sample(), "×4"));
+  auto lidded = support::everyday_sample();
+  PlacedPiece& jar = lidded.plan.firings[0].levels[0].pieces[0];
+  jar.stacked = 2;
+  jar.stack = {jar.piece, 4};
+  CHECK_FALSE(has(lidded, "×2"));
+}
+
 TEST_CASE("numbers_words: runs of three and more are shortened", "[sheets]") {
   CHECK(numbers_words({1}) == "1");
   CHECK(numbers_words({1, 2}) == "1 2");
