@@ -9,10 +9,12 @@
 #include <csignal>
 #include <cstdlib>
 #include <ctime>
+#include <filesystem>
 #include <iostream>
 
 #include "cli/files.h"
 #include "placer/base/words.h"
+#include "placer/firing/calibration.h"
 #include "placer/workbook/quantity.h"
 
 namespace placer::cli {
@@ -152,11 +154,36 @@ StudioFile open_studio(const Request& request) {
   return studio;
 }
 
+namespace {
+
+/// A past firing that the studio file names teaches what the kiln loses and stores.
+void learn_from_past(const Request& request, workbook::Studio& studio) {
+  firing::KilnBuild& kiln = studio.kiln_build;
+  if (kiln.past_log.empty()) return;
+  const std::filesystem::path beside = std::filesystem::path{request.file}.parent_path();
+  const std::string text = read_whole((beside / kiln.past_log).string());
+  firing::LogOptions options;
+  options.zone = studio.zone;
+  if (studio.fahrenheit) options.scale = firing::Scale::fahrenheit;
+  const firing::FiringLog log = firing::read_log(text, kiln.past_log, options);
+  if (has_mistakes(log.findings)) {
+    tell(log.findings, text, request);
+    throw Told{};
+  }
+  const firing::Calibrated past = job::learn(studio, log);
+  tell(past.findings, text, request);
+  kiln.learnt = past.learnt;
+  kiln.learnt->from = kiln.past_log;
+}
+
+}  // namespace
+
 StudioFile open_sound_studio(const Request& request) {
   StudioFile studio = open_studio(request);
   tell(studio.result.findings, studio.text, request);
   if (!studio.result.studio) throw Told{};
   apply_wishes(request, *studio.result.studio);
+  learn_from_past(request, *studio.result.studio);
   return studio;
 }
 

@@ -55,6 +55,25 @@ void read_price(Block& kiln, firing::KilnBuild& build) {
   build.currency = std::string{currency};
 }
 
+/// A past firing's log, and "62 kWh" from its meter.
+void read_past(Block& kiln, firing::KilnBuild& build) {
+  build.past_log = kiln.text("past firing").value_or("");
+  const auto given = kiln.text("past meter");
+  if (!given) return;
+  const std::string text = lower_case(trimmed(*given));
+  const bool unit = text.size() > 3 && text.substr(text.size() - 3) == "kwh";
+  const auto energy =
+      unit ? plain_decimal(trimmed(std::string_view{text}.substr(0, text.size() - 3)))
+           : std::nullopt;
+  if (!energy || *energy <= 0 || *energy > 1e6) {
+    kiln.desk().mistake(
+        "power", kiln.where("past meter"),
+        fmt::format("\"{}\" is no meter reading: write for example 62 kWh", shortened(*given)));
+    return;
+  }
+  build.past_meter = Energy{*energy};
+}
+
 void read_wall(Block& kiln, firing::KilnBuild& build) {
   for (const Node* node : kiln.blocks("wall")) {
     Block layer{*node, "wall", kiln.desk()};
@@ -78,6 +97,7 @@ void read_heat(Block& kiln, Draft& draft) {
   build.top_limit = kiln.temperature("limit");
   read_wall(kiln, build);
   read_price(kiln, build);
+  read_past(kiln, build);
 }
 
 void read_room(Block& block, Kiln& kiln) {

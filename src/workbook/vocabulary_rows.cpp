@@ -85,6 +85,12 @@ constexpr std::array kRows = {
                   false, 100, 1800},
     VocabularyRow{"kiln", "price", price, "", "What the electricity or the gas costs.",
                   "0.32 EUR/kWh"},
+    VocabularyRow{"kiln", "past firing", text, "",
+                  "The log of a past firing of this kiln, a CSV file beside this one: what the "
+                  "kiln loses and stores is learnt from how it cooled.",
+                  "tuesday.csv"},
+    VocabularyRow{"kiln", "past meter", text, "",
+                  "What that firing drew until it was switched off.", "62 kWh"},
     VocabularyRow{"kiln", "room to wall", length, "", "From a piece to the wall or elements.", "25",
                   false, 0, 1000},
     VocabularyRow{"kiln", "shelf to wall", length, "", "From a shelf to the wall.", "15", false, 0,
