@@ -58,6 +58,12 @@ std::unique_ptr<FcConfig, ConfigFree> own_fonts() {
   if (!config) throw std::runtime_error{"the list of fonts could not be made"};
   FcConfigParseAndLoadFromMemory(config.get(), reinterpret_cast<const FcChar8*>(kFolders), FcFalse);
   FcConfigBuildFonts(config.get());
+  const FcFontSet* fonts = FcConfigGetFonts(config.get(), FcSetSystem);
+  if (fonts == nullptr || fonts->nfont == 0) {
+    throw std::runtime_error{
+        "no fonts are installed, so no sheet can be drawn; the package fonts-dejavu-core has the "
+        "right ones"};
+  }
   return config;
 }
 
