@@ -60,6 +60,7 @@ void set_worth(Job& job, const Sort& sort) {
   double least = 0;
   double level = 0;
   double holds = 0;
+  double best_holds = 1;
   const Footprint* before = nullptr;
   for (int n = 1; n <= count_of(sort.stacks); ++n) {
     const SizedPiece& size = at(sort.stacks, n - 1);
@@ -72,7 +73,9 @@ void set_worth(Job& job, const Sort& sort) {
     if (n > 1 && one >= least) continue;
     least = one;
     level = height;
+    best_holds = holds;
   }
+  job.holds.push_back(best_holds);
   job.worth.push_back(least);
   job.level_height.push_back(level);
 }

@@ -23,6 +23,7 @@ struct Job {
   /// Of one piece of each sort: the height of column that a level of nothing else takes, over the
   /// pieces on such a level. A level well used is worth as much as the height that it takes.
   std::vector<double> worth;
+  std::vector<double> holds;         ///< stacks of the sort on an ordinary shelf of nothing else
   std::vector<double> level_height;  ///< of such a level with its shelf, mm
 };
 

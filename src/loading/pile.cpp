@@ -9,8 +9,6 @@
 namespace placer::loading {
 namespace {
 
-constexpr std::size_t kMostTrials = 6;  // level heights looked at for one level
-
 std::vector<PlacedPost> standing_posts(const std::vector<Point>& where,
                                        const std::vector<Parts>& parts) {
   std::vector<PlacedPost> posts;
@@ -181,11 +179,9 @@ std::optional<std::vector<PlacedPost>> Pile::posts_between(const Level& level, L
   return std::nullopt;
 }
 
-void Pile::build() {
-  if (levels_ > 0 ? !go_on() : !begin()) return;
-  while (!closed_ && add_level(levels_ + 1)) {
-  }
-}
+void Pile::start() { closed_ = levels_ > 0 ? !go_on() : !begin(); }
+
+bool Pile::grow() { return !closed_ && add_level(levels_ + 1); }
 
 /// Whether any piece left can stand on a shelf with this surface, by its height.
 bool Pile::fits_above(Length top) const {
@@ -205,30 +201,68 @@ Room Pile::room_for(int number, Length ceiling, const std::vector<Parts>& parts)
   return room;
 }
 
-std::optional<Pile::Trial> Pile::try_posts(int number, const PostHeight& posts, const Care& care) {
+std::optional<Pile::Trial> Pile::with_posts(int number, const PostHeight& posts) {
   const Length above = top_ + posts.height;
   const Site* next = site_at(above);
   if (next == nullptr || next->posts != site_->posts) return std::nullopt;
   if (above + thickness(*next) > lid(job_->batch->kiln)) return std::nullopt;
   const auto parts = shed_->take(posts, count_of(site_->posts));
   if (!parts) return std::nullopt;
+  shed_->put_back(*parts);
   Trial trial;
   trial.ceiling = above;
   trial.posts = &posts;
   trial.above = next;
-  trial.filled = fill(*job_, *supply_, room_for(number, above, *parts), care);
-  shed_->put_back(*parts);
-  const Length rest = lid(job_->batch->kiln) - above - thickness(*next);
-  trial.score = trial.filled.worth + prospect(rest.mm(), trial.filled.worth);
+  const double worth = estimate(number, above);
+  trial.score = worth + prospect((lid(job_->batch->kiln) - above - thickness(*next)).mm(), worth);
   return trial;
 }
 
-Pile::Trial Pile::try_lid(int number, const Care& care) const {
-  Trial trial;
-  trial.ceiling = lid(job_->batch->kiln);
-  trial.filled = fill(*job_, *supply_, room_for(number, trial.ceiling, {}), care);
+/// What a level up to there may be worth, by how many of each sort an ordinary shelf holds: the
+/// sorts that need the most height first, until the shelf is full.
+double Pile::estimate(int number, Length ceiling) const {
+  Room room;
+  room.level = number;
+  room.round = load_->round;
+  room.low = top_;
+  room.clear = ceiling - top_ - job_->clearances.air;
+  std::vector<std::pair<double, double>> parts;  // worth a full shelf, shelves there are
+  for (int s = 0; s < count_of(job_->sorts); ++s) {
+    const Sort& sort = at(job_->sorts, s);
+    if (at(supply_->left, s) == 0) continue;
+    int most = 0;
+    for (int n = 1; n <= std::min(count_of(sort.stacks), at(supply_->left, s)); ++n) {
+      if (may_stand(*job_, sort, n, room)) most = n;
+    }
+    if (most == 0) continue;
+    const double full = at(job_->holds, s) * most;
+    parts.emplace_back(full * at(job_->worth, s) * at(recipe_->price, s),
+                       at(supply_->left, s) / full);
+  }
+  std::sort(parts.begin(), parts.end(), std::greater<>{});
+  double worth = 0;
+  double free = 1;
+  for (const auto& [full, shelves] : parts) {
+    const double part = std::min(free, shelves);
+    worth += part * full;
+    free -= part;
+  }
+  return worth;
+}
+
+/// Fills the level for real.
+void Pile::try_out(int number, Trial& trial) {
+  std::optional<std::vector<Parts>> parts;
+  if (trial.posts != nullptr) parts = shed_->take(*trial.posts, count_of(site_->posts));
+  trial.filled =
+      fill(*job_, *supply_, room_for(number, trial.ceiling, parts.value_or(std::vector<Parts>{})),
+           Care{0, 0, recipe_->care.memory});
+  if (parts) shed_->put_back(*parts);
   trial.score = trial.filled.worth;
-  return trial;
+  if (trial.above != nullptr) {
+    const Length rest = lid(job_->batch->kiln) - trial.ceiling - thickness(*trial.above);
+    trial.score += prospect(rest.mm(), trial.filled.worth);
+  }
 }
 
 /// The least clear height of every stack that is left and may stand here.
@@ -278,44 +312,53 @@ double Pile::prospect(double room, double taken) const {
   return std::min(std::max(0.0, left_ - taken), at(ahead_, r));
 }
 
-std::vector<Pile::Trial> Pile::trials(int number, const Care& care) {
+/// Every height that some piece wants, tallest first, and the way up to the lid at the end.
+std::vector<Pile::Trial> Pile::trials(int number) {
   std::vector<Trial> trials;
   const std::vector<Length> heights = heights_worth_trying();
   if (heights.empty()) return trials;
   look_ahead((lid(job_->batch->kiln) - top_).mm());
-  trials.push_back(try_lid(number, care));
   const PostHeight* last = nullptr;
-  std::size_t i = 0;
-  const std::size_t stride = recipe_->tallest_first ? 1 : heights.size() / kMostTrials + 1;
   for (const Length height : heights) {
-    if (i++ % stride != 0) continue;
     for (const PostHeight& posts : job_->heights) {
       if (posts.height < height) continue;
       if (&posts == last) break;
-      auto trial = try_posts(number, posts, care);
+      auto trial = with_posts(number, posts);
       if (!trial) continue;
       last = &posts;
-      if (!trial->filled.set.empty()) trials.push_back(std::move(*trial));
+      trials.push_back(std::move(*trial));
       break;
     }
-    if (recipe_->tallest_first && trials.size() > 1) break;
   }
+  Trial up;
+  up.ceiling = lid(job_->batch->kiln);
+  up.score = estimate(number, up.ceiling);
+  trials.push_back(std::move(up));
   return trials;
 }
 
-bool Pile::add_level(int number) {
-  const bool close_look = recipe_->look_closely || recipe_->care.steps == 0;
-  std::vector<Trial> all =
-      trials(number, close_look ? recipe_->care : Care{0, 0, recipe_->care.memory});
+/// The likeliest few are filled for real, and the best of those is taken.
+const Pile::Trial* Pile::best_of(std::vector<Trial>& trials, int number) {
+  if (!recipe_->tallest_first) {
+    std::stable_sort(trials.begin(), trials.end(),
+                     [](const Trial& a, const Trial& b) { return a.score > b.score; });
+  }
   const Trial* best = nullptr;
-  for (const Trial& trial : all) {
+  int filled = 0;
+  for (Trial& trial : trials) {
+    try_out(number, trial);
     if (trial.filled.set.empty()) continue;
-    if (recipe_->tallest_first) {
-      if (best == nullptr || trial.posts != nullptr) best = &trial;
-    } else if (best == nullptr || trial.score > best->score * (1 + 1e-9)) {
+    if (best == nullptr || (!recipe_->tallest_first && trial.score > best->score * (1 + 1e-9))) {
       best = &trial;
     }
+    if (++filled >= (recipe_->tallest_first ? 1 : recipe_->looks)) break;
   }
+  return best;
+}
+
+bool Pile::add_level(int number) {
+  std::vector<Trial> all = trials(number);
+  const Trial* best = best_of(all, number);
   if (best == nullptr) {
     close();
     return false;
@@ -329,7 +372,7 @@ bool Pile::set(int number, Trial trial) {
   if (trial.posts != nullptr) {
     posts = standing_posts(site_->posts, *shed_->take(*trial.posts, count_of(site_->posts)));
   }
-  if (recipe_->care.steps > 0 && !recipe_->look_closely) {
+  if (recipe_->care.steps > 0) {
     Filled again =
         fill(*job_, *supply_, room_for(number, trial.ceiling, parts_of(posts)), recipe_->care);
     if (again.worth > trial.filled.worth) trial.filled = std::move(again);

@@ -15,8 +15,10 @@ class Pile {
        KilnLoad& load);
   /// A level that is set already; from the bottom up. Its posts and shelf are in use.
   void keep(const Level& level);
-  /// Adds levels as long as something fits.
-  void build();
+  /// Lays the first shelf, or the next one over those kept.
+  void start();
+  /// One level more; false when the column is done.
+  bool grow();
 
  private:
   /// The next level in one of the ways it could be made.
@@ -24,8 +26,8 @@ class Pile {
     Length ceiling;
     const PostHeight* posts = nullptr;  ///< none: this level goes up to the lid
     const Site* above = nullptr;
+    double score = 0;  ///< of the level and of all that may come over it
     Filled filled;
-    double score = 0;
   };
 
   const Site* site_at(Length underside) const;
@@ -41,9 +43,11 @@ class Pile {
   bool add_level(int number);
   Room room_for(int number, Length ceiling, const std::vector<Parts>& parts) const;
   std::vector<Length> heights_worth_trying() const;
-  std::optional<Trial> try_posts(int number, const PostHeight& posts, const Care& care);
-  Trial try_lid(int number, const Care& care) const;
-  std::vector<Trial> trials(int number, const Care& care);
+  std::optional<Trial> with_posts(int number, const PostHeight& posts);
+  std::vector<Trial> trials(int number);
+  double estimate(int number, Length ceiling) const;
+  void try_out(int number, Trial& trial);
+  const Trial* best_of(std::vector<Trial>& trials, int number);
   void look_ahead(double room);
   double prospect(double room, double taken) const;
   bool set(int number, Trial trial);

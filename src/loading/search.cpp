@@ -5,6 +5,7 @@
 #include <thread>
 #include <tuple>
 
+#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/sets.h"
 #include "placer/base/random.h"
@@ -34,6 +35,7 @@ Attempt attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
     if (load.levels.empty()) break;
     attempt.last = before - worth_of(job, supply.left);
     attempt.shelves += count_of(load.levels);
+    attempt.uneven += unevenness(job, load);
     attempt.loads.push_back(std::move(load));
   }
   attempt.left = supply.left;
@@ -41,11 +43,10 @@ Attempt attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
   return attempt;
 }
 
-/// Better: less left out, fewer firings, an emptier last firing when it is a matter of a tenth,
-/// fewer shelves.
+/// Better: less left out, fewer firings, fewer shelves in columns alike, an emptier last firing.
 bool better(const Attempt& a, const Attempt& b) {
   const auto rank = [](const Attempt& x) {
-    return std::tuple(x.unset, count_of(x.loads), x.shelves, x.last);
+    return std::tuple(x.unset, count_of(x.loads), x.shelves + x.uneven / 2, x.uneven, x.last);
   };
   return rank(a) < rank(b);
 }
@@ -68,6 +69,7 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   recipe.price = usual_prices(job);
   recipe.care = {steps, job.batch->seed, nullptr};
   recipe.tallest_first = number % 3 == 1;
+  recipe.in_turn = number % 2 == 0;
   const int columns = count_of(job.columns);
   recipe.first_column = columns > 0 ? number / 3 % columns : 0;
   Random random{job.batch->seed * 7919 + static_cast<std::uint64_t>(number)};
@@ -97,12 +99,15 @@ Effortful effort_for(const Job& job, const std::vector<int>& left, Effort effort
     if (!sites.empty()) shelf = std::max(shelf, area(sites.front().ground));
   }
   const double levels = std::max(1.0, ground / shelf / 0.75);
-  const double budget = effort == Effort::quick ? 5e7 : effort == Effort::normal ? 1.5e8 : 4e9;
   Effortful much;
-  much.ways = std::clamp(static_cast<int>(120 / levels), 1, effort == Effort::thorough ? 40 : 6);
-  if (effort == Effort::thorough) much.ways = std::max(much.ways, 8);
-  const double steps = budget / levels;
-  much.steps = static_cast<std::uint64_t>(std::clamp(steps, 2e6, 2e8));
+  if (effort == Effort::thorough) {
+    much.ways = std::clamp(static_cast<int>(1500 / levels), 8, 60);
+    much.steps = static_cast<std::uint64_t>(std::clamp(1e10 / levels, 2e6, 2e8));
+  } else {
+    const double budget = effort == Effort::quick ? 0.2 : 1;
+    much.ways = std::clamp(static_cast<int>(60 * budget / levels), 1, 6);
+    much.steps = static_cast<std::uint64_t>(std::clamp(2e8 * budget / levels, 1e6, 2e7));
+  }
   return much;
 }
 
@@ -141,15 +146,17 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
     }
   };
   const auto good = [&] { return best.unset == 0 && count_of(best.loads) <= search.fewest; };
-  std::vector<Recipe> glances;
-  for (int i = 0; i < much.ways; ++i) glances.push_back(recipe(job, i, 0));
-  consider(attempts(job, left, kept, glances, search.threads));
-  if (good() && count_of(best.loads) <= 1) return best;
-  if (search.stop && search.stop()) return best;
-  std::vector<Recipe> careful;
-  const int tries = good() ? 2 : std::min(much.ways, 4);
-  for (int i = 0; i < tries; ++i) careful.push_back(recipe(job, i, much.steps));
-  consider(attempts(job, left, kept, careful, search.threads));
+  const auto ways = [&](int from, int to, std::uint64_t steps) {
+    std::vector<Recipe> recipes;
+    for (int i = from; i < to; ++i) recipes.push_back(recipe(job, i, steps));
+    consider(attempts(job, left, kept, recipes, search.threads));
+  };
+  const int begin = std::min(2, much.ways);
+  ways(0, begin, 0);
+  if (good()) return best;
+  ways(begin, much.ways, 0);
+  if (good() || search.effort == Effort::quick || (search.stop && search.stop())) return best;
+  ways(0, search.effort == Effort::thorough ? much.ways : begin, much.steps);
   return best;
 }
 

@@ -15,6 +15,7 @@ struct Attempt {
   std::vector<int> left;  ///< of each sort
   double unset = 0;       ///< worth of what is left
   int shelves = 0;
+  int uneven = 0;   ///< levels that one column of a load has more than another
   double last = 0;  ///< worth of what stands in the last load
 };
 

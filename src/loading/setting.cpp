@@ -2,11 +2,32 @@
 
 #include <algorithm>
 
+#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
 
 namespace placer::loading {
+
+namespace {
+
+void raise_one_by_one(const std::vector<Pile*>& piles) {
+  for (Pile* pile : piles) {
+    pile->start();
+    while (pile->grow()) {
+    }
+  }
+}
+
+void raise_in_turn(const std::vector<Pile*>& piles) {
+  for (Pile* pile : piles) pile->start();
+  for (bool any = true; any;) {
+    any = false;
+    for (Pile* pile : piles) any |= pile->grow();
+  }
+}
+
+}  // namespace
 
 KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& kept,
                   Supply& supply) {
@@ -19,9 +40,17 @@ KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& k
   piles.reserve(job.columns.size());
   for (int c = 0; c < columns; ++c) piles.emplace_back(job, recipe, c, shed, supply, load);
   for (const Level& level : kept) at(piles, level.column).keep(level);
-  for (int i = 0; i < columns; ++i) at(piles, (i + recipe.first_column) % columns).build();
+  std::vector<Pile*> order;
+  for (int i = 0; i < columns; ++i)
+    order.push_back(&at(piles, (i + recipe.first_column) % columns));
+  if (recipe.in_turn) {
+    raise_in_turn(order);
+  } else {
+    raise_one_by_one(order);
+  }
   std::stable_sort(load.levels.begin(), load.levels.end(),
                    [](const Level& a, const Level& b) { return a.column < b.column; });
+  heavy_low(job, load);
   weigh(*job.batch, load);
   return load;
 }

@@ -15,7 +15,8 @@ struct Recipe {
   int first_column = 0;
   std::vector<double> price;  ///< of each sort
   Care care;                  ///< for the shelf that is kept
-  bool look_closely = false;  ///< weigh heights by that care too, not at a glance
+  int looks = 2;              ///< level heights that are filled to see which is better
+  bool in_turn = true;        ///< the columns go up together; else one after another
 };
 
 /// Levels that stay as they are, of the load being set.
