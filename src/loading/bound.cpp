@@ -38,10 +38,16 @@ double own_ground(const Footprint& shape, double gap) {
   return most;
 }
 
+/// The site as it is, without the care taken at its arcs and without keep-outs.
+Region true_ground(Region ground) {
+  ground.keep_outs.clear();
+  if (ground.round) ground.round->radius += kChord;
+  return ground;
+}
+
 /// No more ground than this lies within half a gap of a site.
 double all_ground(const Region& ground, double gap) {
-  Region bare = ground;
-  bare.keep_outs.clear();
+  const Region bare = true_ground(ground);
   if (bare.outline.corners.empty()) {
     const double r = bare.round->radius + gap / 2;
     return kPi * r * r;
@@ -242,8 +248,7 @@ int most_in_box(double length, double width, double apart) {
 }
 
 /// Discs of this radius that a region without notches can hold at most.
-int most_discs_in(Region region, double radius, double gap) {
-  region.keep_outs.clear();
+int most_discs_in(const Region& region, double radius, double gap) {
   packing::Problem problem;
   problem.region = region;
   problem.gap = gap;
@@ -273,7 +278,8 @@ int most_discs(const Job& job, double radius) {
   for (const auto& sites : job.columns) {
     for (const Site& site : sites) {
       if (!site.trouble.empty() || at(job.batch->kiln.shelves, site.shelf).have == 0) continue;
-      most = std::max(most, most_discs_in(site.ground, radius, job.clearances.gap.mm()));
+      most =
+          std::max(most, most_discs_in(true_ground(site.ground), radius, job.clearances.gap.mm()));
     }
   }
   return most;

@@ -7,6 +7,7 @@
 #include "loading/bound.h"
 #include "loading/index.h"
 #include "loading/reasons.h"
+#include "loading/remarks.h"
 #include "loading/search.h"
 #include "loading/wishes.h"
 
@@ -94,6 +95,7 @@ LoadPlan plan(const Batch& batch, const Options& options) {
   }
   count_furniture(batch, plan);
   plan.ungranted = not_granted(batch, plan);
+  add_remarks(batch, options, plan);
   plan.name = spoken_name(plan);
   return plan;
 }

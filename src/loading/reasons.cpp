@@ -83,10 +83,14 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
                                     mm(across(sort.stacks.front().footprint)), mm_down(widest))};
 }
 
-Reason unplaced(const Job&, const Sort& sort) {
-  return {"posts", fmt::format("It goes in {} tall, and the posts and shelves owned make no level "
-                               "that high where it would stand.",
-                               mm(sort.height().mm()))};
+Reason unplaced(const Job& job, const Sort& sort) {
+  const double needed = (sort.height() + job.clearances.air).mm();
+  double longest = 0;
+  for (const PostHeight& posts : job.heights) longest = std::max(longest, posts.height.mm());
+  return {"posts",
+          fmt::format("It goes in {} tall and needs {} with the air over it; no level so high is "
+                      "left beside the other pieces, and the longest posts make {}.",
+                      mm(sort.height().mm()), mm(needed), mm_down(longest))};
 }
 
 void leave_out(const Job& job, int sort, int count, const Reason& reason, LoadPlan& plan) {

@@ -13,8 +13,6 @@
 namespace placer::loading {
 namespace {
 
-/// Arcs reach a file as chords that lie up to 0.01 mm inside them; pieces stay inside the chords.
-constexpr double kChord = 0.02;
 constexpr double kFar = 4000;  // mm: farther than any kiln is wide
 
 double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }

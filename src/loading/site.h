@@ -11,6 +11,10 @@
 
 namespace placer::loading {
 
+/// Arcs reach a file as chords that lie up to 0.01 mm inside them: a site's ground is this much
+/// smaller at its arcs, so that pieces stay inside the chords.
+constexpr double kChord = 0.02;
+
 /// A kind of shelf in a column. Kiln coordinates.
 struct Site {
   int column = 0;

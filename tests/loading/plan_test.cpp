@@ -1,8 +1,11 @@
 // Whole studios, planned and checked by the rules and by GEOS.
 #include <catch2/catch.hpp>
 
+#include "loading/index.h"
+#include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
+#include "placer/loading/quick.h"
 #include "support/geos_oracle.h"
 #include "support/hand_made_plan.h"
 
@@ -65,6 +68,50 @@ TEST_CASE("a plan of half shelves in a round kiln holds every rule") {
   REQUIRE(planned.left_out.size() == 1);
   CHECK(planned.left_out[0].piece == 3);
   CHECK(planned.left_out[0].code == "wide");
+}
+
+TEST_CASE("a plan of an invented studio holds every rule, and threads do not change it") {
+  const auto seed = GENERATE(range(40U, 44U));
+  CAPTURE(seed);
+  const Batch batch = studios::studio(seed, 4, 60);
+  Options options;
+  options.effort = Effort::quick;
+  options.threads = 1;
+  const LoadPlan one = plan(batch, options);
+  CHECK(all_of(check::check_plan(batch, one)) == "");
+  CHECK(oracle::plan_troubles(batch, one).empty());
+  options.threads = 2;
+  CHECK(plan(batch, options).name == one.name);
+}
+
+TEST_CASE("kinds renamed change nothing, and a piece less needs no more firings") {
+  Batch batch = studios::studio(45, 4, 70);
+  Options options;
+  options.effort = Effort::quick;
+  const LoadPlan before = plan(batch, options);
+  for (PieceKind& kind : batch.pieces) kind.name += " renamed";
+  CHECK(plan(batch, options).name == before.name);
+  --batch.pieces[0].count;
+  CHECK(plan(batch, options).firings.size() <= before.firings.size());
+}
+
+TEST_CASE("a piece too tall says by how much") {
+  Batch batch = studios::studio(2, 1, 1);
+  batch.pieces[0] = studios::piece("tower", 1, studios::round(100), 900);
+  const LoadPlan planned = plan(batch);
+  REQUIRE(planned.left_out.size() == 1);
+  CHECK(planned.left_out[0].code == "tall");
+  CHECK(planned.left_out[0].reason ==
+        "It goes in 900 mm tall, and over the lowest shelf there is room for 863 mm: it would have "
+        "to be 37 mm shorter.");
+}
+
+TEST_CASE("a quick question: mugs on a round shelf") {
+  // 28 discs of this size are the record for the circle (E. Specht's tables of circle packings).
+  const ShelfAnswer answer = how_many({{}, Disc{{0, 0}, 266.5}, {}}, studios::round(84), 5);
+  CHECK(answer.pieces <= answer.at_most);
+  CHECK(answer.pieces >= 26);
+  CHECK(count_of(answer.places) == answer.pieces);
 }
 
 }  // namespace placer::loading

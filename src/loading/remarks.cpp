@@ -1,0 +1,133 @@
+#include "loading/remarks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "loading/bound.h"
+#include "loading/index.h"
+#include "loading/search.h"
+
+namespace placer::loading {
+namespace {
+
+constexpr int kMostPieces = 250;   // larger batches are not planned again for every purchase
+constexpr double kEvenMass = 1.5;  // heaviest level over lightest; common practice, no source
+
+/// What might be bought, with the words for it.
+struct Purchase {
+  Kiln kiln;
+  std::string words;
+};
+
+std::vector<Purchase> purchases(const Kiln& kiln) {
+  std::vector<Purchase> all;
+  for (int i = 0; i < count_of(kiln.shelves); ++i) {
+    Purchase one{kiln, fmt::format("One more shelf \"{}\"", at(kiln.shelves, i).name)};
+    ++at(one.kiln.shelves, i).have;
+    all.push_back(std::move(one));
+  }
+  for (int i = 0; i < count_of(kiln.posts); ++i) {
+    Purchase one{kiln, fmt::format("{} more posts of {:.0f} mm", kiln.posts_per_shelf,
+                                   at(kiln.posts, i).height.mm())};
+    at(one.kiln.posts, i).have += kiln.posts_per_shelf;
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+/// What one load of the batch takes now.
+struct Now {
+  int firings = 0;
+  int left_out = 0;
+  std::vector<int> set;  ///< of each sort, what is to be set: all that is not hopeless
+};
+
+Now now_of(const Job& job, const LoadPlan& plan) {
+  Now now;
+  for (const KilnLoad& load : plan.firings) now.firings += load.load == job.load ? 1 : 0;
+  for (const Sort& sort : job.sorts) now.set.push_back(sort.count);
+  for (const LeftOut& left : plan.left_out) {
+    if (left.load != job.load) continue;
+    if (left.code == "posts") {
+      now.left_out += left.count;
+      continue;
+    }
+    for (int s = 0; s < count_of(job.sorts); ++s) {
+      if (at(job.sorts, s).piece() == left.piece)
+        at(now.set, s) -= std::min(at(now.set, s), left.count);
+    }
+  }
+  return now;
+}
+
+/// Plans the load again with the purchase; says what it brings, if anything.
+void try_purchase(const Batch& batch, const Purchase& purchase, int load, const Now& now,
+                  LoadPlan& plan) {
+  Batch richer = batch;
+  richer.kiln = purchase.kiln;
+  const Job job = job_of(richer, load);
+  const int fewest = fewest_firings(job, now.set);
+  if (fewest >= now.firings && now.left_out == 0) return;
+  const Attempt attempt = best_attempt(job, now.set, {}, {Effort::quick, 1, nullptr, fewest});
+  int left = 0;
+  for (const int n : attempt.left) left += n;
+  const int saved = now.firings - count_of(attempt.loads);
+  if (left == 0 && saved > 0) {
+    plan.remarks.push_back(fmt::format("{} would save {} {} firing{}.", purchase.words,
+                                       saved == 1 ? "one" : std::to_string(saved),
+                                       at(batch.loads, load).name, saved == 1 ? "" : "s"));
+  } else if (left < now.left_out) {
+    plan.remarks.push_back(fmt::format("{} would let {} more piece{} in.", purchase.words,
+                                       now.left_out - left, now.left_out - left == 1 ? "" : "s"));
+  }
+}
+
+void what_would_help(const Batch& batch, const Options& options, LoadPlan& plan) {
+  for (int load = 0; load < count_of(batch.loads); ++load) {
+    const Job job = job_of(batch, load);
+    const Now now = now_of(job, plan);
+    int pieces = 0;
+    for (const int n : now.set) pieces += n;
+    if (now.firings < 2 && now.left_out == 0) continue;
+    if (pieces > kMostPieces && options.effort != Effort::thorough) continue;
+    for (const Purchase& purchase : purchases(batch.kiln)) {
+      if (options.stop && options.stop()) return;
+      try_purchase(batch, purchase, load, now, plan);
+    }
+  }
+}
+
+double mass_on(const Level& level) {
+  double mass = 0;
+  for (const PlacedPiece& piece : level.pieces) mass += piece.mass.kg();
+  return mass;
+}
+
+void say_how_even(const Batch& batch, LoadPlan& plan) {
+  std::vector<std::string> remarks;
+  for (const KilnLoad& load : plan.firings) {
+    double light = 1e9;
+    double heavy = 0;
+    for (const Level& level : load.levels) {
+      light = std::min(light, mass_on(level));
+      heavy = std::max(heavy, mass_on(level));
+    }
+    if (load.levels.size() < 2 || heavy <= kEvenMass * light) continue;
+    remarks.push_back(
+        fmt::format("{} load {}: the heaviest shelf carries {:.1f} kg of ware and the lightest "
+                    "{:.1f} kg; heavy shelves are set low. Spreading them more evenly was given up "
+                    "for fewer shelves.",
+                    at(batch.loads, load.load).name, load.round, heavy, light));
+  }
+  plan.remarks.insert(plan.remarks.end(), remarks.begin(), remarks.end());
+}
+
+}  // namespace
+
+void add_remarks(const Batch& batch, const Options& options, LoadPlan& plan) {
+  what_would_help(batch, options, plan);
+  say_how_even(batch, plan);
+}
+
+}  // namespace placer::loading
