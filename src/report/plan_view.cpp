@@ -9,8 +9,8 @@
 namespace placer::report {
 namespace {
 
-constexpr std::array kRoundScales{1.0, 1.5, 2.0,  2.5,  3.0,  3.5,  4.0,  4.5,  5.0, 6.0,
-                                  7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0};
+constexpr std::array kRoundScales{1.0, 1.5, 2.0, 2.5,  3.0,  3.5,  4.0,  4.5,  5.0,  5.5,
+                                  6.0, 7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0};
 constexpr double kAbove = 4.5;  // the back wall's name
 constexpr double kBelow = 7.8;  // where you stand
 constexpr double kEdge = 0.9;
