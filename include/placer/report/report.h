@@ -8,6 +8,7 @@
 
 #include "placer/firing/cone.h"
 #include "placer/firing/forecast.h"
+#include "placer/firing/log.h"
 #include "placer/model/batch.h"
 #include "placer/model/load_plan.h"
 
@@ -18,10 +19,10 @@ struct Subject {
   const Batch& batch;
   const LoadPlan& plan;
   const std::vector<firing::Forecast>& forecasts;  ///< one for each of plan.firings
-  std::string studio;      ///< title
-  std::string zone;        ///< IANA time zone for clock times; "" = the machine's
-  bool inches = false;     ///< show inches beside mm
-  long long made_at = 0;   ///< seconds since 1970 UTC: the date in the files
+  std::string studio;                              ///< title
+  std::string zone;       ///< IANA time zone for clock times; "" = the machine's
+  bool inches = false;    ///< show inches beside mm
+  long long made_at = 0;  ///< seconds since 1970 UTC: the date in the files
 };
 
 enum class Paper { both, a4, letter };  ///< both: 279 x 210 mm prints unscaled on either
@@ -68,6 +69,14 @@ std::string cones_at_text(const firing::ConeTable& table, firing::ConeKind kind,
                           Ramp rate);
 std::string cones_at_json(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
                           Ramp rate);
+
+/// What `placer reached` prints: how the log was read, and what the kiln did.
+std::string log_text(const firing::FiringLog& log, const firing::Judged& judged);
+std::string log_json(const firing::FiringLog& log, const firing::Judged& judged);
+/// What millivolts of a zirconia probe mean at a temperature.
+/// @throws std::invalid_argument outside -50 to 1400 mV.
+std::string probe_text(double millivolts, Temperature at);
+std::string probe_json(double millivolts, Temperature at);
 
 /// JSON Schemas (draft 2020-12) of the JSON answers above, as shipped in the program.
 std::vector<std::string> answer_schemas();  ///< "check", "cone", "firing", "load"
