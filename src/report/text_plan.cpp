@@ -119,7 +119,9 @@ std::string headline(const Subject& subject) {
   asked += set;
   const int firings = static_cast<int>(subject.plan.firings.size());
   // A piece that is fired twice is set twice: say so by counting settings, not pots.
-  const bool twice = subject.batch.loads.size() > 1;
+  const auto& kinds = subject.batch.pieces;
+  const bool twice = std::any_of(kinds.begin(), kinds.end(),
+                                 [](const PieceKind& kind) { return kind.loads.size() > 1; });
   const std::string what = twice ? "settings of a piece" : "pieces";
   return fmt::format("Plan {}: {} of {} {} in {}\n", subject.plan.name, set, asked, what,
                      count_text(firings, "firing"));
