@@ -23,6 +23,7 @@ bool among(const std::vector<Point>& some, const std::vector<Point>& all) {
 
 std::vector<Point> places(const std::vector<const StandingPost*>& posts) {
   std::vector<Point> places;
+  places.reserve(posts.size());
   for (const StandingPost* post : posts) places.push_back(post->placed->at);
   return places;
 }

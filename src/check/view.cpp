@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace placer::check {
 namespace {
@@ -31,47 +32,54 @@ bool overlap(const Span& a, const Span& b) {
 View::View(const Batch& batch_in, const KilnLoad& load_in)
     : batch{batch_in}, load{load_in}, kind{batch_in.loads[index(load_in.load)].kind} {
   columns.resize(batch.kiln.columns.size());
-  for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) {
-    const Level& level = load.levels[index(i)];
-    columns[index(level.column)].push_back(i);
-    const ShelfKind& shelf = batch.kiln.shelves[index(level.shelf)];
-    Region edge = placed(Region{shelf.shape.outline, shelf.shape.round, {}}, level.shelf_at);
-    const double top = level.shelf_top.mm();
-    const Box box = bounding_box(edge);
-    shelves.push_back({&shelf, i, std::move(edge), box, {top - shelf.thickness.mm(), top}});
-    for (const PlacedPiece& piece : level.pieces) {
-      SizedPiece size = measured(batch, piece, kind);
-      Footprint ground = placed(size.footprint, piece.place);
-      const Box around = bounding_box(ground);
-      const Span z{top, top + size.height.mm()};
-      pieces.push_back({&piece, &batch.pieces[index(piece.piece)], i, std::move(size),
-                        std::move(ground), around, z});
-    }
-  }
+  for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) add_level(i);
   for (std::vector<int>& column : columns) {
     std::ranges::stable_sort(column, {},
                              [this](int level) { return load.levels[index(level)].level; });
   }
-  const auto add_post = [this](const PlacedPost& post, int stands_on, int carries) {
-    Footprint foot = ground(batch, post);
-    const Box box = bounding_box(foot);
-    const double low = stands_on < 0 ? 0 : shelves[index(stands_on)].z.high;
-    const double high = low + height_of(batch, post).mm();
-    posts.push_back({&post, stands_on, carries, std::move(foot), box, {low, high}});
-  };
-  for (const PlacedPost& post : load.floor_posts) {
-    // Under the lowest shelf that is over it; where two are, the one at the post's height.
-    int carries = -1;
-    for (const std::vector<int>& column : columns) {
-      if (column.empty() || !holds(shelves[index(column.front())].edge, post.at)) continue;
-      const double off = shelves[index(column.front())].z.low - height_of(batch, post).mm();
-      if (carries < 0 || std::abs(off) <= kTolerance) carries = column.front();
-    }
-    add_post(post, -1, carries);
-  }
+  for (const PlacedPost& post : load.floor_posts) add_post(post, -1, over_floor(post));
   for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) {
     for (const PlacedPost& post : load.levels[index(i)].posts) add_post(post, i, above(i));
   }
+}
+
+void View::add_level(int i) {
+  const Level& level = load.levels[index(i)];
+  columns[index(level.column)].push_back(i);
+  const ShelfKind& shelf = batch.kiln.shelves[index(level.shelf)];
+  Region edge = placed(Region{shelf.shape.outline, shelf.shape.round, {}}, level.shelf_at);
+  const double top = level.shelf_top.mm();
+  const Box box = bounding_box(edge);
+  shelves.push_back({&shelf, i, std::move(edge), box, {top - shelf.thickness.mm(), top}});
+  for (const PlacedPiece& piece : level.pieces) {
+    SizedPiece size = measured(batch, piece, kind);
+    Footprint ground = placed(size.footprint, piece.place);
+    const Box around = bounding_box(ground);
+    const Span z{top, top + size.height.mm()};
+    pieces.push_back({&piece, &batch.pieces[index(piece.piece)], i, std::move(size),
+                      std::move(ground), around, z});
+  }
+}
+
+void View::add_post(const PlacedPost& post, int stands_on, int carries) {
+  Footprint foot = ground(batch, post);
+  const Box box = bounding_box(foot);
+  const double low = stands_on < 0 ? 0 : shelves[index(stands_on)].z.high;
+  const double high = low + height_of(batch, post).mm();
+  posts.push_back({&post, stands_on, carries, std::move(foot), box, {low, high}});
+}
+
+// The lowest shelf over a post on the floor; where two are, the one at the post's height.
+int View::over_floor(const PlacedPost& post) const {
+  int over = -1;
+  for (const std::vector<int>& column : columns) {
+    if (column.empty()) continue;
+    const StandingShelf& shelf = shelves[index(column.front())];
+    if (!holds(shelf.edge, post.at)) continue;
+    const double off = shelf.z.low - height_of(batch, post).mm();
+    if (over < 0 || std::abs(off) <= kTolerance) over = column.front();
+  }
+  return over;
 }
 
 int View::above(int level) const {
@@ -94,7 +102,7 @@ std::string View::words() const {
 
 std::string View::words(int level) const {
   const Level& here = load.levels[index(level)];
-  const std::string shelf = fmt::format("shelf {} ({})", here.level, words());
+  std::string shelf = fmt::format("shelf {} ({})", here.level, words());
   if (batch.kiln.columns.size() == 1) return shelf;
   return batch.kiln.columns[index(here.column)].name + ", " + shelf;
 }

@@ -65,6 +65,11 @@ struct View {
   std::string words() const;
   std::string words(int level) const;
   std::string words(const StandingPiece& piece) const;
+
+ private:
+  void add_level(int i);
+  void add_post(const PlacedPost& post, int stands_on, int carries);
+  int over_floor(const PlacedPost& post) const;
 };
 
 /// How the kinds in a stack may not stand, as one sentence; "" when they may.

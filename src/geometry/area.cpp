@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <iterator>
 #include <numbers>
 #include <stdexcept>
 #include <vector>
@@ -23,14 +22,14 @@ constexpr double kPi = std::numbers::pi;
 constexpr double kSame = 1e-9;
 /// Where a stretch of boundary between two meetings is looked at. Not in its middle only: there it
 /// may just touch another boundary, as a circle does the side of the square round it.
-constexpr double kLooks[] = {0.5, 0.37, 0.71};
+constexpr std::array<double, 3> kLooks{0.5, 0.37, 0.71};
 
 // A stretch of boundary between two meetings with others, seen at each of kLooks.
 struct Look {
   Point at;
   Point heading;  // a unit vector
 };
-using Stretch = std::array<Look, std::size(kLooks)>;
+using Stretch = std::array<Look, kLooks.size()>;
 
 enum class Lie { outside, along, along_backwards, inside };
 

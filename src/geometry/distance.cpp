@@ -39,6 +39,14 @@ double least_square_distance(const Outline& corners_of, const Outline& edges_of)
   return least;
 }
 
+// The gap, or any number from `limit` on when it is no less than that: their separation, which is
+// cheaper, is never more than the gap.
+double gap_below(const Outline& a, const Outline& b, double limit) {
+  const double apart = std::max(separation(a, b), separation(b, a));
+  if (apart <= 0 || apart >= limit) return apart;
+  return std::sqrt(std::min(least_square_distance(a, b), least_square_distance(b, a)));
+}
+
 }  // namespace
 
 double gap(const Disc& a, const Disc& b) {
@@ -57,10 +65,7 @@ double gap(const Disc& disc, const Outline& convex) {
 }
 
 double gap(const Outline& convex_a, const Outline& convex_b) {
-  const double apart = std::max(separation(convex_a, convex_b), separation(convex_b, convex_a));
-  if (apart <= 0) return apart;
-  return std::sqrt(std::min(least_square_distance(convex_a, convex_b),
-                            least_square_distance(convex_b, convex_a)));
+  return gap_below(convex_a, convex_b, kInfinity);
 }
 
 double gap(const Footprint& a, const Footprint& b) {
@@ -71,7 +76,9 @@ double gap(const Footprint& a, const Footprint& b) {
   }
   for (const Outline& outline : a.outlines) {
     for (const Disc& other : b.discs) least = std::min(least, gap(other, outline));
-    for (const Outline& other : b.outlines) least = std::min(least, gap(outline, other));
+    for (const Outline& other : b.outlines) {
+      least = std::min(least, gap_below(outline, other, least));
+    }
   }
   return least;
 }

@@ -1,6 +1,7 @@
 #include "geometry/edges.h"
 
 #include <algorithm>
+#include <array>
 #include <limits>
 #include <numbers>
 #include <stdexcept>
@@ -19,7 +20,7 @@ constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr double kTouching = 1e-9;
 /// Where a stretch between two meetings is looked at. Not in its middle only: there it may just
 /// touch the other boundary, as an arc does the side of the square round it.
-constexpr double kLooks[] = {0.5, 0.37, 0.71};
+constexpr std::array<double, 3> kLooks{0.5, 0.37, 0.71};
 
 Way straight(Point from, Point to) { return {from, to, false, {}, false, 0, 0}; }
 

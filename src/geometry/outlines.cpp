@@ -165,8 +165,7 @@ Outline convex_hull(const Footprint& shape, double sagitta) {
     points.insert(points.end(), outline.corners.begin(), outline.corners.end());
   }
   std::ranges::sort(points, [](Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
-  const auto repeats = std::ranges::unique(points);
-  points.erase(repeats.begin(), repeats.end());
+  points.erase(std::unique(points.begin(), points.end()), points.end());
   // Lower side from left to right, then upper side back (Andrew's monotone chain).
   Ring hull;
   const auto walk = [&hull](const auto& in_order) {

@@ -6,7 +6,8 @@ namespace placer {
 
 std::vector<int> kinds_of(const PlacedPiece& piece) {
   if (!piece.stack.empty()) return piece.stack;
-  return std::vector<int>(static_cast<std::size_t>(std::max(piece.stacked, 1)), piece.piece);
+  std::vector<int> alike(static_cast<std::size_t>(std::max(piece.stacked, 1)), piece.piece);
+  return alike;
 }
 
 Footprint ground(const Batch& batch, const KilnLoad& load, const PlacedPiece& piece) {
