@@ -53,15 +53,15 @@ double gap(const Disc& a, const Disc& b) {
   return plane::length(a.centre - b.centre) - (a.radius + b.radius);
 }
 
-double gap(const Disc& disc, const Outline& convex) {
+double gap(const Disc& a, const Outline& convex) {
   double nearest = kInfinity;  // squared, to the boundary
   bool inside = true;
   plane::each_edge(convex, [&](Point from, Point to) {
-    if (cross(to - from, disc.centre - from) < 0) inside = false;
-    nearest = std::min(nearest, plane::square_distance(disc.centre, from, to));
+    if (cross(to - from, a.centre - from) < 0) inside = false;
+    nearest = std::min(nearest, plane::square_distance(a.centre, from, to));
   });
   const double distance = std::sqrt(nearest);
-  return (inside ? -distance : distance) - disc.radius;
+  return (inside ? -distance : distance) - a.radius;
 }
 
 double gap(const Outline& convex_a, const Outline& convex_b) {

@@ -110,7 +110,7 @@ Outline convex_hull(const Footprint& shape, double sagitta = 0.01);
 /// parts. Law: gap(a, b) == gap(b, a).
 double gap(const Footprint& a, const Footprint& b);
 double gap(const Disc& a, const Disc& b);
-double gap(const Disc& disc, const Outline& convex);
+double gap(const Disc& a, const Outline& convex);
 double gap(const Outline& convex_a, const Outline& convex_b);
 /// Least distance from the shape to the region's edge, measured inwards: >= 0 when it is wholly
 /// inside, negative when some part sticks out. Keep-outs do not count.
