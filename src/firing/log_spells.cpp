@@ -8,6 +8,7 @@ namespace {
 
 constexpr double kHoldBand = 6;  ///< °C
 constexpr double kHoldHours = 0.25;
+constexpr double kHoldDrift = 8;  ///< °C/h
 constexpr double kStallHours = 0.5;
 constexpr double kStallRate = 10;  ///< °C/h
 constexpr double kSpellHours = 5.0 / 60;
@@ -49,6 +50,24 @@ bool planned_hold(const Forecast* plan, Temperature at) {
 
 }  // namespace
 
+namespace {
+
+/// Drift between the halves of a stretch, °C/h: a kiln that slowly cools by itself is not held.
+double drift(const std::vector<LogRow>& rows, std::size_t begin, std::size_t end) {
+  const std::size_t middle = begin + (end - begin) / 2;
+  const auto mean = [&](std::size_t a, std::size_t b) {
+    double sum = 0;
+    for (std::size_t i = a; i < b; ++i) {
+      sum += rows[i].celsius;
+    }
+    return sum / static_cast<double>(b - a);
+  };
+  const double half = (rows[end - 1].hours - rows[begin].hours) / 2;
+  return middle > begin && half > 0 ? (mean(middle, end) - mean(begin, middle)) / half : 0;
+}
+
+}  // namespace
+
 std::vector<Hold> holds_of(const FiringLog& log) {
   const std::vector<LogRow> rows = by_minutes(log);
   std::vector<Hold> holds;
@@ -69,16 +88,19 @@ std::vector<Hold> holds_of(const FiringLog& log) {
     }
     const double lasted = rows[end - 1].hours - rows[begin].hours;
     const double mean = sum / static_cast<double>(end - begin);
-    if (lasted >= kHoldHours && mean > 60) {
+    if (lasted >= kHoldHours && mean > 60 && std::abs(drift(rows, begin, end)) < kHoldDrift) {
       holds.push_back({Hours{rows[begin].hours}, Hours{rows[end - 1].hours}, {mean}});
       begin = end;
     } else {
       ++begin;
     }
   }
-  // A slow fall through the last hundred degrees is no hold.
+  // Nor is the end of cooling, when the kiln hangs about just over the room.
+  const auto top = std::max_element(rows.begin(), rows.end(), [](const LogRow& a, const LogRow& b) {
+    return a.celsius < b.celsius;
+  });
   std::erase_if(holds, [&](const Hold& hold) {
-    return hold.at.celsius < 150 && hold.from.count() > rows.back().hours / 2;
+    return hold.at.celsius < 200 && hold.from.count() > top->hours;
   });
   return holds;
 }

@@ -8,7 +8,8 @@
 
 namespace placer::firing {
 
-/// Stretches of a quarter of an hour or more within a band of 6 °C, above 60 °C.
+/// Stretches of a quarter of an hour or more within a band of 6 °C that drift by less than 8 °C/h,
+/// above 60 °C.
 std::vector<Hold> holds_of(const FiringLog& log);
 
 /// Stretches of half an hour or more below the top, before it, where the kiln climbed by less than

@@ -209,6 +209,15 @@ TEST_CASE("holds are found with their temperature and length", "[log]") {
   CHECK((j.holds[1].to - j.holds[1].from).count() == Approx(0.75).margin(0.1));
 }
 
+TEST_CASE("a kiln that slowly cools by itself is not held", "[log]") {
+  History h{{Hours{0}, {20}},
+            {Hours{10}, {1000}},
+            {Hours{20}, {300}},
+            {Hours{35}, {90}},
+            {Hours{45}, {62}}};
+  CHECK(judged(made_log(h, {.every_minutes = 5})).holds.empty());
+}
+
 TEST_CASE("clock times over midnight are counted on", "[log]") {
   LogStyle style;
   style.time = LogStyle::Time::clock;
