@@ -168,6 +168,13 @@ class Map {
         svg_number(x), svg_number(y), svg_number(size), svg_number(0.28 * size), escaped(words));
   }
 
+  /// Beyond what the picture shows.
+  bool far_away(const Box& box) const {
+    const double near = 22 * scale_;
+    return box.low.x > box_.high.x + near || box.high.x < box_.low.x - near ||
+           box.low.y > box_.high.y + near || box.high.y < box_.low.y - near;
+  }
+
   std::string keep_outs() const {
     std::string text;
     const Level& level = place_.level;
@@ -175,6 +182,7 @@ class Map {
     for (const KeepOut& keep_out : subject_.batch.kiln.keep_outs) {
       const bool whole = keep_out.to <= keep_out.from;
       if (!whole && (keep_out.to <= level.shelf_top || keep_out.from >= top)) continue;
+      if (far_away(bounding_box(keep_out.area))) continue;
       const Disc spot = roomiest(keep_out.area);
       text += fmt::format("<path class=\"keep-out\" d=\"{}\" stroke-width=\"{}\"/>",
                           path_of(keep_out.area), svg_number(2.5 * scale_));
