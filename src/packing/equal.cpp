@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <cmath>
 #include <memory>
 
 #include "packing/hop.h"
@@ -9,6 +10,9 @@
 namespace placer::packing {
 
 namespace {
+
+constexpr double kRowRise = 0.86602540378443864676;  // sqrt(3) / 2
+constexpr int kCrowd = 100;                          // pieces: lattices beat chance from here
 
 /// Each kind without its handles: its largest disc alone.
 std::vector<Kind> bodies_of(const std::vector<Kind>& kinds) {
@@ -32,6 +36,7 @@ class Settling {
   Settling(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed)
       : kinds_{&kinds},
         bodies_{bodies_of(kinds)},
+        scene_{&scene},
         hopper_{kinds, scene, seed},
         body_hopper_{bodies_, scene, seed + 77} {}
   Settling(const Settling&) = delete;
@@ -43,12 +48,15 @@ class Settling {
   std::uint64_t work() const { return hopper_.relaxer.work() + body_hopper_.relaxer.work(); }
 
  private:
+  std::vector<Pose> any_lattice(double stretch);
+  bool nearly_inside(Point p, double radius) const;
   void begin(const std::vector<Pose>& known, int target, int attempt);
   bool begin_with_bodies(int target, std::uint64_t end);
   bool has_handles() const { return (*kinds_)[0].free && bodies_[0].round; }
 
   const std::vector<Kind>* kinds_;
   std::vector<Kind> bodies_;
+  const Scene* scene_;
   Hopper hopper_;
   Hopper body_hopper_;
 };
@@ -70,17 +78,68 @@ bool Settling::begin_with_bodies(int target, std::uint64_t end) {
   return true;
 }
 
+/// Hexagonal rows at any angle and offset, drawn out or pressed together by up to `stretch`, the
+/// rim a little over the edge: the fullest of a few.
+std::vector<Pose> Settling::any_lattice(double stretch) {
+  const Kind& kind = (*kinds_)[0];
+  const double pitch = 2 * (kind.reach + kind.halo) + scene_->gap;
+  const Point wide = scene_->high - scene_->low;
+  const Point middle = 0.5 * (scene_->low + scene_->high);
+  const int half = static_cast<int>(std::sqrt(dot(wide, wide)) / pitch) + 1;
+  std::vector<Pose> best;
+  const int tries = stretch > 0 ? 3 : 16;
+  for (int k = 0; k < tries; ++k) {
+    const bool straight = hopper_.random.uniform() < 0.6;
+    const Turn turn = turn_of(straight ? (hopper_.random.uniform() < 0.5 ? 0 : kPi / 2)
+                                       : hopper_.random.uniform(0, kPi / 3));
+    const double along = pitch * hopper_.random.uniform(1 - stretch, 1 + stretch);
+    const double rise = pitch * kRowRise * hopper_.random.uniform(1 - stretch, 1 + stretch);
+    const Point origin{hopper_.random.uniform(0, pitch), hopper_.random.uniform(0, pitch)};
+    std::vector<Pose> poses;
+    for (int j = -half; j <= half; ++j) {
+      for (int i = -half; i <= half; ++i) {
+        const double lean = j % 2 == 0 ? 0 : along / 2;
+        const Point p = middle + turn(origin + Point{i * along + lean, j * rise});
+        if (nearly_inside(p, 0.9 * kind.reach)) poses.push_back({0, p.x, p.y, 0});
+      }
+    }
+    if (poses.size() > best.size()) best = std::move(poses);
+  }
+  hopper_.relaxer.add_work(static_cast<std::uint64_t>(tries * 10 * half * half));
+  return best;
+}
+
+bool Settling::nearly_inside(Point p, double radius) const {
+  for (const Wall& wall : scene_->walls) {
+    if (dot(wall.n, p) + radius > wall.b) return false;
+  }
+  const Point v = p - scene_->centre;
+  return !scene_->round || std::sqrt(dot(v, v)) + radius <= scene_->radius;
+}
+
+/// From what is known first, then by turns from anywhere, from some lattice and from what is known,
+/// shaken loose.
 void Settling::begin(const std::vector<Pose>& known, int target, int attempt) {
   std::vector<Pose> poses;
-  if (attempt % 3 != 2) poses = known;
-  if (attempt >= 3) {  // shaken loose
-    const double reach = (*kinds_)[0].reach;
-    for (Pose& pose : poses) {
-      pose.x += hopper_.random.uniform(-0.5, 0.5) * reach;
-      pose.y += hopper_.random.uniform(-0.5, 0.5) * reach;
+  if (attempt == 0) {
+    poses = known;
+  } else if (bodies_[0].round && (target > kCrowd || attempt % 3 == 2)) {
+    poses = any_lattice(target > kCrowd ? 0 : 0.06);
+    while (static_cast<int>(poses.size()) > target) {
+      poses[hopper_.random.below(poses.size())] = poses.back();
+      poses.pop_back();
     }
-  }
-  if (poses.empty()) {
+    if ((*kinds_)[0].free) {
+      for (Pose& pose : poses) pose.turn = hopper_.random.uniform(0, 2 * kPi);
+    }
+  } else if (attempt % 3 == 0) {
+    const double loose = 0.5 * (*kinds_)[0].reach;
+    poses = known;
+    for (Pose& pose : poses) {
+      pose.x += hopper_.random.uniform(-loose, loose);
+      pose.y += hopper_.random.uniform(-loose, loose);
+    }
+  } else {
     for (int i = 0; i < target; ++i) poses.push_back(hopper_.random_pose(0));
   }
   hopper_.relaxer.set(poses);
@@ -90,7 +149,7 @@ void Settling::begin(const std::vector<Pose>& known, int target, int attempt) {
 bool Settling::settle(const std::vector<Pose>& known, int target, std::uint64_t steps,
                       const Budget& budget) {
   const std::uint64_t end = work() + steps;
-  const int patience = has_handles() ? 10 + target / 3 : 20 + target;
+  const int patience = 10 + target * 2 / 5;
   for (int attempt = 0; work() < end && !budget.stopped(); ++attempt) {
     if (has_handles() && attempt % 16 != 0) {
       if (!begin_with_bodies(target, end)) continue;

@@ -111,11 +111,15 @@ Packing most_pieces(const Problem& problem, const Options& options) {
   const Scene scene = scene_of(problem);
   const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
   const std::vector<Pose> start = standing_of(kinds, scene, options.start);
+  Budget budget = budget_of(options);
+  if (options.effort == Effort::normal && options.steps == 0 && rows.poses.size() > 150) {
+    budget.steps = budget.steps / 150 * std::min<std::size_t>(rows.poses.size(), 380);
+  }
   const bool crowd = rows.poses.size() > kCrowd;
   const std::vector<Pose> more =
       crowd ? start
             : more_pieces(kinds, scene, start.size() > rows.poses.size() ? start : rows.poses,
-                          most_of(problem.items[0], kinds[0], problem, scene), budget_of(options));
+                          most_of(problem.items[0], kinds[0], problem, scene), budget);
   if (more.size() <= rows.poses.size()) return from_rows(problem, kinds, rows);
   return finished(problem, kinds, tidied(kinds, scene, more));
 }

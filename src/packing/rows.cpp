@@ -106,12 +106,11 @@ Span reach_along(const Solid& set, Point u) {
 }
 
 /// Where the first row or column may lie: against either end of the region, and in between.
-std::vector<double> offsets(Span region, Span piece, double step, bool few) {
+std::vector<double> offsets(Span region, Span piece, double step, int between) {
   const double front = region.low - piece.low;
   const double back = region.high - piece.high;
   std::vector<double> all{front, back, (front + back) / 2, (front + back + step) / 2};
-  if (few) return all;
-  for (int k = 1; k < 4; ++k) all.push_back(front + k * step / 4);
+  for (int k = 1; k < between; ++k) all.push_back(front + k * step / between);
   return all;
 }
 
@@ -174,12 +173,15 @@ void RowSetter::try_lattice(const Lattice& lattice, double angle) {
   const Turn turn = turn_of(angle);
   Solid set;
   set_solid(kind_->solid, {index_, 0, 0, lattice.turn + angle}, set);
-  const bool few = scene_->area > 2000 * kind_->area;
+  // A few hundred discs gain from a finer look; thousands need none.
+  const double pieces = scene_->area / kind_->area;
+  const int between = pieces > 2000 ? 1 : pieces > 150 && kind_->round ? 16 : 4;
   const Point x = turn({1, 0});
   const Point y = turn({0, 1});
-  for (const double up : offsets(span_along(*scene_, y), reach_along(set, y), lattice.rise, few)) {
+  for (const double up :
+       offsets(span_along(*scene_, y), reach_along(set, y), lattice.rise, between)) {
     for (const double across :
-         offsets(span_along(*scene_, x), reach_along(set, x), lattice.pitch, few)) {
+         offsets(span_along(*scene_, x), reach_along(set, x), lattice.pitch, between)) {
       Found found = fill(lattice, angle, {across, up});
       if (found.poses.size() > best_.poses.size()) best_ = std::move(found);
     }
