@@ -57,6 +57,8 @@ constexpr std::array kExplanations = {
                 "Cones are called by names, not numbers: 06 is far cooler than 6, and 010 cooler "
                 "than 10. Seger cones are another series again. placer cone 6 shows what the "
                 "tables hold."},
+    Explanation{"cool",
+                "A reading is colder than any studio: a slip, or the other scale. It is left out."},
     Explanation{"cooling",
                 "The kiln cools at its own pace once the heat is off: faster than the schedule "
                 "asks where it is thin, slower where it is thick and full. Times of opening "
@@ -64,6 +66,9 @@ constexpr std::array kExplanations = {
     Explanation{"count",
                 "Every piece must be in the plan once for each firing that it needs, or be listed "
                 "as left out. Here the numbers do not add up. Make the plan again."},
+    Explanation{"damp",
+                "Ware that is not bone dry bursts when steam cannot get out. Candle below boiling "
+                "until a cold mirror at the vent stays clear, however long it takes."},
     Explanation{"dash",
                 "\"- \" begins an item of a list. It stands on a line of its own under the list's "
                 "word, all items of one list equally far from the left."},
@@ -81,16 +86,27 @@ constexpr std::array kExplanations = {
                 "Letters like é or ø are stored differently by old programs. Open the file in an "
                 "editor, choose \"save as\" and the encoding \"UTF-8\". In a spreadsheet choose "
                 "\"CSV UTF-8\"."},
+    Explanation{"fast",
+                "The schedule climbs faster than this ware stands: through steam, bound water or "
+                "573 C. Slower there, or thinner and drier ware."},
     Explanation{"fewest",
                 "The plan claims that no other plan needs fewer loads, and that is not so. Make "
                 "the plan again."},
     Explanation{"floor", "Something stands lower than the kiln's floor. Make the plan again."},
+    Explanation{"fuel",
+                "The burners give less heat than the firing takes. The power given for the kiln "
+                "is the most that its burners give."},
     Explanation{"furniture",
                 "What the plan says of shelves and posts in use is not what it uses. Make the "
                 "plan again."},
+    Explanation{"gap",
+                "The log has a long time without a reading: what the kiln did then is taken to be "
+                "a straight line."},
     Explanation{"hash",
                 "A \"#\" behind a blank begins a remark, and everything from there to the end of "
                 "the line is not read. \"Mug #2\" in quotes keeps its #2."},
+    Explanation{"hot",
+                "A reading is hotter than any kiln: a slip, or the other scale. It is left out."},
     Explanation{"in-the-way",
                 "A bag wall, a sensor or the like that goes from the floor to the roof leaves no "
                 "height at which this shelf could stand. Give the thing its height (from, to), "
@@ -98,6 +114,9 @@ constexpr std::array kExplanations = {
     Explanation{"indent",
                 "Lines that belong together begin equally far from the left, with spaces. A line "
                 "that begins one space further in or out belongs to something else."},
+    Explanation{"jump",
+                "Between two readings the kiln moves faster than a kiln can: one of them is "
+                "wrong, or a sensor failed."},
     Explanation{"keep-out",
                 "A piece or a shelf stands where the file says that nothing may: in front of a "
                 "spy hole, at a sensor, a bag wall, a burner or the flue."},
@@ -121,6 +140,7 @@ constexpr std::array kExplanations = {
                 "The firing would go over the limit given for the kiln, the shelves or the ware. "
                 "Elements, shelves and walls age fast above what they are made for. A lower cone, "
                 "or a long hold at a lower top, may do."},
+    Explanation{"log", "The log holds too few readings to say anything of the firing."},
     Explanation{"long", "The name is too long to be printed beside a drawing. Shorten it."},
     Explanation{"mark",
                 "\"!\" at the beginning of a value has a meaning in this kind of file that a "
@@ -181,6 +201,9 @@ constexpr std::array kExplanations = {
     Explanation{"quotes",
                 "Some characters at the beginning of a value need quotes round it: @ ` % & * ! | "
                 "> [ ] { } , and quotes themselves. Every quote that opens must close."},
+    Explanation{"quiet",
+                "Something falls into the hours in which you want to sleep. Move the start, or "
+                "the hours."},
     Explanation{"range",
                 "The number can be read and makes no sense for this thing: less than nothing, "
                 "larger than any kiln, or a slip of the unit."},
@@ -189,6 +212,10 @@ constexpr std::array kExplanations = {
                 "the kiln and can explode when it lights. Begin reduction above it, by the kiln's "
                 "manual and the local rules for gas."},
     Explanation{"rounds", "The loads of a firing must be numbered from 1. Make the plan again."},
+    Explanation{"row", "A line of the log cannot be read and is left out; the rest is used."},
+    Explanation{"scale",
+                "The temperatures can be meant in C or in F. Name the scale in the heading: "
+                "temperature (C)."},
     Explanation{"second",
                 "A line of --- begins a new file within the file. Only the first would be read."},
     Explanation{"segments",

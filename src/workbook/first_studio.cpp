@@ -23,7 +23,7 @@ kiln:
   inside: round 580       # seen from above: round 580, octagon 640, 500 x 450, or its corners
   height: 680             # floor to lid
   heat: electric          # or natural gas, propane, wood, other
-  power: 9 kW
+  power: 11 kW
   limit: 1300 C           # the hottest that it may become
   keep clear:             # nothing may stand here
     - {what: spy hole, wall: front, size: 80 x 120, from: 300, to: 400}
@@ -32,10 +32,11 @@ shelves:
   - {size: half round 520, thick: 18, have: 10}
 
 posts:                    # a level may be one post, or one on another
+  - {height: 200, have: 6}
   - {height: 150, have: 12}
-  - {height: 100, have: 12}
-  - {height: 60, have: 12}
-  - {height: 13, have: 18}
+  - {height: 100, have: 18}
+  - {height: 60, have: 18}
+  - {height: 13, have: 24}
 
 clays:
   - {name: stoneware, wet to dry: 6 %, dry to fired: 7 %}
@@ -47,12 +48,12 @@ glazes:
 measured: fired           # when the sizes below were taken: thrown, dry, bisque or fired
 
 pieces:
-  - {name: Mug, count: 16, across: 84, handle: 30, height: 100, glaze: clear}
-  - {name: Bowl, count: 10, across: 140, height: 70, glaze: clear}
-  - {name: Side plate, count: 6, across: 170, height: 22, glaze: clear}
-  - {name: Tall jug, count: 2, across: 120, height: 230, handle: 45, spout: 20, glaze: tenmoku}
-  - {name: Dish, count: 4, oval: 190 x 130, height: 50, glaze: tenmoku}
-  - {name: Tile, count: 4, size: 100 x 100, height: 12, glaze: clear, where: low}
+  - {name: Mug, count: 12, across: 84, handle: 30, height: 100, glaze: clear}
+  - {name: Bowl, count: 8, across: 140, height: 70, glaze: clear}
+  - {name: Small bowl, count: 8, across: 100, height: 55, glaze: clear}
+  - {name: Beaker, count: 6, across: 72, height: 100, glaze: tenmoku}
+  - {name: Jug, count: 2, across: 120, handle: 45, spout: 20, height: 200, glaze: tenmoku}
+  - {name: Dish, count: 4, oval: 190 x 130, height: 50, glaze: clear, where: low}
 
 firing:
   kind: glaze             # or bisque

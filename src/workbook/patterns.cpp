@@ -139,6 +139,10 @@ std::string price_pattern() {
                  currency + " *" + std::string{kDecimal} + kwh});
 }
 
+std::string energy_pattern() {
+  return "(?=[^1-9]*[1-9])" + std::string{kDecimal} + " *" + any_case("kwh");
+}
+
 std::string angle_pattern() { return "-?" + std::string{kDecimal} + " *(?:°|deg)?"; }
 
 std::string percent_pattern() { return std::string{kDecimal} + " *%?"; }

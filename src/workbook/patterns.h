@@ -25,6 +25,7 @@ std::string clock_pattern();
 std::string quiet_pattern();
 std::string units_pattern();
 std::string price_pattern();
+std::string energy_pattern();
 std::string angle_pattern();
 std::string percent_pattern();
 

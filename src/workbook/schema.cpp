@@ -148,6 +148,8 @@ std::string value_of(const VocabularyRow& row) {
       return quantity(Measure::duration, zero);
     case Takes::power:
       return quantity(Measure::power, zero);
+    case Takes::energy:
+      return matching(anchored(energy_pattern()));
     case Takes::percent:
       return ranged(percent_pattern(), 0, row.most);
     case Takes::angle:

@@ -22,6 +22,7 @@ enum class Takes {
   temperature,  ///< °C
   duration,     ///< h
   power,        ///< kW
+  energy,       ///< "62 kWh"
   percent,      ///< "6 %", or 6
   angle,        ///< degrees
   price,        ///< "0.32 EUR/kWh"

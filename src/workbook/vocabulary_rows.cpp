@@ -89,7 +89,7 @@ constexpr std::array kRows = {
                   "The log of a past firing of this kiln, a CSV file beside this one: what the "
                   "kiln loses and stores is learnt from how it cooled.",
                   "tuesday.csv"},
-    VocabularyRow{"kiln", "past meter", text, "",
+    VocabularyRow{"kiln", "past meter", energy, "",
                   "What that firing drew until it was switched off.", "62 kWh"},
     VocabularyRow{"kiln", "room to wall", length, "", "From a piece to the wall or elements.", "25",
                   false, 0, 1000},

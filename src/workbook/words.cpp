@@ -30,6 +30,8 @@ std::string takes_in_words(const VocabularyRow& row) {
       return "a time";
     case Takes::power:
       return "a power";
+    case Takes::energy:
+      return "kWh";
     case Takes::percent:
       return "a percentage";
     case Takes::angle:
