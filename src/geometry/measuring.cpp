@@ -14,7 +14,6 @@ using plane::dot;
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 /// Corners and edges nearer than this, in mm, count as touching.
-constexpr double kTouching = 1e-9;
 
 struct Extent {
   Box box{{kInfinity, kInfinity}, {-kInfinity, -kInfinity}};
@@ -29,32 +28,6 @@ Box around(const Outline& outline) {
   Extent extent;
   for (const Point& corner : outline.corners) extent.hold(corner);
   return extent.box;
-}
-
-bool cross_or_touch(Point a, Point b, Point c, Point d) {
-  const double side_c = cross(b - a, c - a);
-  const double side_d = cross(b - a, d - a);
-  const double side_a = cross(d - c, a - c);
-  const double side_b = cross(d - c, b - c);
-  const bool crossing = (side_c > 0) != (side_d > 0) && (side_a > 0) != (side_b > 0);
-  if (crossing && side_c != 0 && side_d != 0 && side_a != 0 && side_b != 0) return true;
-  const double nearest =
-      std::min({plane::square_distance(a, c, d), plane::square_distance(b, c, d),
-                plane::square_distance(c, a, b), plane::square_distance(d, a, b)});
-  return nearest <= kTouching * kTouching;
-}
-
-bool all_finite(const Outline& outline) {
-  for (const Point& corner : outline.corners) {
-    if (!std::isfinite(corner.x) || !std::isfinite(corner.y)) return false;
-  }
-  return true;
-}
-
-// Two edges that share the corner b: the second must not run back along the first.
-bool folds_back(Point a, Point b, Point c) {
-  return plane::square_distance(c, a, b) <= kTouching * kTouching ||
-         plane::square_distance(a, b, c) <= kTouching * kTouching;
 }
 
 }  // namespace
@@ -116,22 +89,6 @@ bool is_convex(const Outline& outline) {
     turned += std::atan2(left, dot(in, out));
   }
   return turned < 7;  // one turn is 6.28 radians, two are 12.57
-}
-
-bool is_simple(const Outline& outline) {
-  const auto& corners = outline.corners;
-  const std::size_t n = corners.size();
-  if (n < 3 || !all_finite(outline)) return false;
-  for (std::size_t i = 0; i < n; ++i) {
-    const Point a = corners[i];
-    const Point b = corners[(i + 1) % n];
-    if (folds_back(a, b, corners[(i + 2) % n])) return false;
-    for (std::size_t j = i + 2; j < n; ++j) {
-      if (i == 0 && j == n - 1) continue;  // neighbours round the end
-      if (cross_or_touch(a, b, corners[j], corners[(j + 1) % n])) return false;
-    }
-  }
-  return signed_area(outline) != 0;
 }
 
 }  // namespace placer

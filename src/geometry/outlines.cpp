@@ -54,10 +54,6 @@ std::vector<edges::Way> chain(std::vector<edges::Way>& ways) {
   return chain;
 }
 
-Outline chords(const Disc& disc, double sagitta) {
-  return edge_polygon(Region{{}, disc, {}}, sagitta, ArcsAs::chords);
-}
-
 bool in_triangle(Point p, Point a, Point b, Point c) {
   return cross(b - a, p - a) >= 0 && cross(c - b, p - b) >= 0 && cross(a - c, p - c) >= 0;
 }
@@ -153,36 +149,6 @@ Outline edge_polygon(const Region& region, double sagitta, ArcsAs arcs) {
     if (signed_area(piece) > signed_area(largest)) largest = piece;
   }
   return largest;
-}
-
-Outline convex_hull(const Footprint& shape, double sagitta) {
-  Ring points;
-  for (const Disc& disc : shape.discs) {
-    const Ring corners = chords(disc, sagitta).corners;
-    points.insert(points.end(), corners.begin(), corners.end());
-  }
-  for (const Outline& outline : shape.outlines) {
-    points.insert(points.end(), outline.corners.begin(), outline.corners.end());
-  }
-  std::ranges::sort(points, [](Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
-  points.erase(std::unique(points.begin(), points.end()), points.end());
-  // Lower side from left to right, then upper side back (Andrew's monotone chain).
-  Ring hull;
-  const auto walk = [&hull](const auto& in_order) {
-    const std::size_t start = hull.size();
-    for (const Point& p : in_order) {
-      while (hull.size() >= start + 2 &&
-             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0) {
-        hull.pop_back();
-      }
-      hull.push_back(p);
-    }
-    hull.pop_back();
-  };
-  walk(points);
-  std::ranges::reverse(points);
-  walk(points);
-  return {hull};
 }
 
 }  // namespace placer
