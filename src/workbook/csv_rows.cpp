@@ -164,7 +164,7 @@ class CsvReader {
       blocks_.told.columns.push_back(std::move(column));
     }
     for (const std::string_view needed : {"name", "height"}) {
-      if (has_column(needed)) continue;
+      if (has_column(needed) || has_mistakes(blocks_.told.findings)) continue;
       refuse("missing", table_.rows.front().front().where,
              fmt::format("no column is called \"{}\": the first line of the table names its "
                          "columns",
