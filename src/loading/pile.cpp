@@ -250,6 +250,45 @@ double Pile::estimate(int number, Length ceiling) const {
   return worth;
 }
 
+/// Whether the pieces keep their gap from posts of these parts.
+bool Pile::clear_of(const Filled& filled, const std::vector<Parts>& parts) const {
+  const std::vector<PlacedPost> posts = standing_posts(site_->posts, parts);
+  return std::all_of(filled.set.begin(), filled.set.end(), [&](const Standing& one) {
+    const Footprint there =
+        placed(at(at(job_->sorts, one.sort).stacks, one.stack - 1).footprint, one.place);
+    return std::all_of(posts.begin(), posts.end(), [&](const PlacedPost& post) {
+      return gap(there, ground(*job_->batch, post)) >= job_->clearances.gap.mm() - 1e-9;
+    });
+  });
+}
+
+/// Posts no longer than what stands there needs, when such are owned. Where a wish asks for a
+/// height, long posts are what lifts the next shelf to it.
+void Pile::lower(Trial& trial) {
+  if (trial.posts == nullptr || trial.filled.set.empty()) return;
+  for (const Sort& sort : job_->sorts) {
+    if (sort.wishes.zone || sort.wishes.level) return;
+  }
+  Length tallest;
+  for (const Standing& one : trial.filled.set) {
+    tallest = std::max(tallest, at(at(job_->sorts, one.sort).stacks, one.stack - 1).height);
+  }
+  for (const PostHeight& posts : job_->heights) {
+    if (posts.height < tallest + job_->clearances.air) continue;
+    if (posts.height >= trial.posts->height) return;
+    const Site* next = site_at(top_ + posts.height);
+    if (next == nullptr || next->posts != site_->posts) continue;
+    const auto parts = shed_->take(posts, count_of(site_->posts));
+    if (!parts) continue;
+    shed_->put_back(*parts);
+    if (!clear_of(trial.filled, *parts)) continue;
+    trial.posts = &posts;
+    trial.ceiling = top_ + posts.height;
+    trial.above = next;
+    return;
+  }
+}
+
 /// Fills the level for real.
 void Pile::try_out(int number, Trial& trial) {
   std::optional<std::vector<Parts>> parts;
@@ -258,6 +297,7 @@ void Pile::try_out(int number, Trial& trial) {
       fill(*job_, *supply_, room_for(number, trial.ceiling, parts.value_or(std::vector<Parts>{})),
            Care{0, 0, recipe_->care.memory});
   if (parts) shed_->put_back(*parts);
+  lower(trial);
   trial.score = trial.filled.worth;
   if (trial.above != nullptr) {
     const Length rest = lid(job_->batch->kiln) - trial.ceiling - thickness(*trial.above);

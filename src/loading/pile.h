@@ -47,6 +47,8 @@ class Pile {
   std::vector<Trial> trials(int number);
   double estimate(int number, Length ceiling) const;
   void try_out(int number, Trial& trial);
+  void lower(Trial& trial);
+  bool clear_of(const Filled& filled, const std::vector<Parts>& parts) const;
   const Trial* best_of(std::vector<Trial>& trials, int number);
   void look_ahead(double room);
   double prospect(double room, double taken) const;

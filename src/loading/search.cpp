@@ -69,7 +69,7 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   recipe.price = usual_prices(job);
   recipe.care = {steps, job.batch->seed, nullptr};
   recipe.tallest_first = number % 3 == 1;
-  recipe.in_turn = number % 2 == 0;
+  recipe.in_turn = number % 4 == 0;
   recipe.looks = number < 2 ? 2 : 5;
   const int columns = count_of(job.columns);
   recipe.first_column = columns > 0 ? number / 3 % columns : 0;
@@ -106,7 +106,7 @@ Effortful effort_for(const Job& job, const std::vector<int>& left, Effort effort
     much.steps = static_cast<std::uint64_t>(std::clamp(1e10 / levels, 2e6, 2e8));
   } else {
     const double budget = effort == Effort::quick ? 0.2 : 1;
-    much.ways = std::clamp(static_cast<int>(60 * budget / levels), 1, 6);
+    much.ways = std::clamp(static_cast<int>(120 * budget / levels), levels < 60 ? 4 : 1, 8);
     much.steps = static_cast<std::uint64_t>(std::clamp(1.5e8 * budget / levels, 1e6, 1e7));
   }
   return much;
