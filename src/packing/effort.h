@@ -11,7 +11,7 @@
 namespace placer::packing {
 
 /// What Effort::quick may use for one region.
-constexpr std::uint64_t kQuickSteps = 125'000'000;
+constexpr std::uint64_t kQuickSteps = 140'000'000;
 
 struct Budget {
   std::uint64_t steps = 0;  ///< about one a nanosecond

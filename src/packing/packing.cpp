@@ -35,7 +35,7 @@ Budget budget_of(const Options& options) {
       budget.steps = kQuickSteps;
       break;
     case Effort::normal:
-      budget.steps = 780'000'000;
+      budget.steps = 700'000'000;
       break;
     case Effort::thorough:
       budget.steps = 8'000'000'000;
@@ -48,7 +48,7 @@ Budget budget_of(const Options& options) {
   return budget;
 }
 
-/// Steps for many regions grow with the pieces: 1.5, 4 and 52 ms a piece, the last two less for
+/// Steps for many regions grow with the pieces: 1.5, 3.7 and 52 ms a piece, the last two less for
 /// thousands.
 std::uint64_t steps_for(Effort effort, int pieces) {
   const auto n = static_cast<std::uint64_t>(pieces);
@@ -58,7 +58,7 @@ std::uint64_t steps_for(Effort effort, int pieces) {
     case Effort::quick:
       return 1'500'000 * n;
     case Effort::normal:
-      return std::min(4'000'000 * n, 2'200'000 * n + 1'800'000'000);
+      return std::min(3'700'000 * n, 2'200'000 * n + 1'800'000'000);
     case Effort::thorough:
       return std::min(52'000'000 * n, 5'000'000 * n + 47'000'000'000);
   }
