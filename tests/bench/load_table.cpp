@@ -12,6 +12,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <numeric>
+#include <optional>
 
 #include "loading/index.h"
 #include "loading/job.h"
@@ -60,6 +61,22 @@ int set_in_rows(OpenLevel& level, const Footprint& shape, int left) {
   return left;
 }
 
+/// One piece where no row takes it: anywhere it can stand.
+int set_one(OpenLevel& level, const Footprint& shape, int left) {
+  const Box box = bounding_box(level.room.ground);
+  for (double y = box.low.y; y <= box.high.y; y += 4) {
+    for (double x = box.low.x; x <= box.high.x; x += 4) {
+      for (const double turn : {0.0, 90.0, 180.0, 270.0}) {
+        const Footprint there = placed(shape, {{x, y}, turn});
+        if (!free_for(level, there)) continue;
+        level.set.push_back(there);
+        return left - 1;
+      }
+    }
+  }
+  return left;
+}
+
 /// A kiln being filled by hand.
 class PlainKiln {
  public:
@@ -77,27 +94,26 @@ class PlainKiln {
   std::vector<OpenLevel> levels;
 
  private:
-  const loading::PostHeight* least(Length height) const {
-    for (const auto& posts : job_->heights) {
-      if (posts.height >= height) return &posts;
-    }
-    return nullptr;
-  }
-  /// The level that is open up to the lid now gets posts for what stands on it.
+  /// The level that is open up to the lid now gets posts for what stands on it: the shortest that
+  /// are long enough and still there.
   OpenLevel* open_in(int c, Length height) {
     const Kiln& kiln = job_->batch->kiln;
     const loading::Site& site = at(job_->columns, c).front();
     if (!site.trouble.empty() || shed_.shelves(site.shelf) == 0) return nullptr;
     const Length thick = at(kiln.shelves, site.shelf).thickness;
-    const auto* posts = at(tops_, c) == Length{} ? least(kiln.first_shelf) : at(closed_, c);
-    if (posts == nullptr) return nullptr;
-    const Length top = at(tops_, c) + posts->height + thick;
-    if (top + height + job_->clearances.air > loading::lid(kiln)) return nullptr;
-    auto parts = shed_.take(*posts, count_of(site.posts));
+    const Length needed = at(tops_, c) == Length{} ? kiln.first_shelf : at(closed_, c);
+    std::optional<std::vector<loading::Parts>> parts;
+    Length top;
+    for (const loading::PostHeight& posts : job_->heights) {
+      if (parts || posts.height < needed) continue;
+      top = at(tops_, c) + posts.height + thick;
+      if (top + height + job_->clearances.air > loading::lid(kiln)) return nullptr;
+      parts = shed_.take(posts, count_of(site.posts));
+    }
     if (!parts) return nullptr;
     shed_.take_shelf(site.shelf);
     at(tops_, c) = top;
-    at(closed_, c) = least(height + job_->clearances.air);
+    at(closed_, c) = height + job_->clearances.air;
     OpenLevel level;
     std::vector<PlacedPost> standing;  // every level is set as if posts will stand on it
     for (std::size_t i = 0; i < site.posts.size(); ++i)
@@ -110,7 +126,7 @@ class PlainKiln {
   const loading::Job* job_;
   loading::Shed shed_;
   std::vector<Length> tops_;
-  std::vector<const loading::PostHeight*> closed_;
+  std::vector<Length> closed_;  ///< clear height that the topmost level needs
 };
 
 int plain_firings(const Batch& batch) {
@@ -143,6 +159,7 @@ int plain_firings(const Batch& batch) {
       if (level == nullptr) break;
       const int before = left;
       left = set_in_rows(*level, sort.stacks.front().footprint, left);
+      if (left == before) left = set_one(*level, sort.stacks.front().footprint, left);
       if (left == before) break;  // it fits on no shelf
     }
   }
