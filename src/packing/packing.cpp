@@ -58,7 +58,7 @@ std::uint64_t steps_for(Effort effort, int pieces) {
     case Effort::quick:
       return 1'500'000 * n;
     case Effort::normal:
-      return std::min(3'700'000 * n, 2'200'000 * n + 1'800'000'000);
+      return std::min(3'700'000 * n, 1'900'000 * n + 1'800'000'000);
     case Effort::thorough:
       return std::min(52'000'000 * n, 5'000'000 * n + 47'000'000'000);
   }
