@@ -9,6 +9,10 @@
 
 namespace placer::loading {
 
+/// A post at each place, of the parts given for it.
+std::vector<PlacedPost> standing_posts(const std::vector<Point>& where,
+                                       const std::vector<Parts>& parts);
+
 class Pile {
  public:
   Pile(const Job& job, const Recipe& recipe, int column, Shed& shed, Supply& supply,
