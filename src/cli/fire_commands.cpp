@@ -20,8 +20,13 @@ namespace {
   throw InputError{TextPos{option}, message};
 }
 
+struct Planned {
+  firing::Forecast forecast;
+  std::string zone;  ///< of the studio's clock times
+};
+
 /// The planned firing that the log is of: the one named, or the only one.
-firing::Forecast planned(const Request& request) {
+Planned planned(const Request& request) {
   Request for_studio = request;
   for_studio.file = request.studio;
   const StudioFile studio = open_sound_studio(for_studio);
@@ -41,9 +46,23 @@ firing::Forecast planned(const Request& request) {
   }
   const job::Outcome outcome = plan(for_studio, studio);
   for (std::size_t i = 0; i < outcome.plan.firings.size(); ++i) {
-    if (outcome.plan.firings[i].load == static_cast<int>(which)) return outcome.forecasts[i];
+    if (outcome.plan.firings[i].load == static_cast<int>(which)) {
+      return {outcome.forecasts[i], sound.zone};
+    }
   }
-  return job::forecast_alone(sound, studio.library, which);
+  return {job::forecast_alone(sound, studio.library, which), sound.zone};
+}
+
+firing::LogQuestion asked(const Request& request, const firing::Forecast* plan,
+                          const workbook::Library& library) {
+  firing::LogQuestion question;
+  question.cone = request.aim;
+  question.plan = plan;
+  if (plan != nullptr) question.cone_kind = plan->schedule.wish.target.cone_kind;
+  if (!request.aim.empty() && !firing::find_cone(library.cones, request.aim, question.cone_kind)) {
+    refuse("--cone", fmt::format("the table has no cone \"{}\"", request.aim));
+  }
+  return question;
 }
 
 double number(const std::string& option, const std::string& text, const std::string& what) {
@@ -78,26 +97,19 @@ ExitStatus reached(const Request& request) {
     return ExitStatus::could_not_run;
   }
   const workbook::Library library = workbook::read_library(schedules_folder());
+  std::optional<Planned> plan;
+  if (!request.studio.empty()) plan = planned(request);
+
   const std::string text = read_whole(request.log);
   firing::LogOptions options;
   if (request.fahrenheit) options.scale = firing::Scale::fahrenheit;
+  if (plan) options.zone = plan->zone;
   const firing::FiringLog log = firing::read_log(text, request.log, options);
   if (has_mistakes(log.findings)) {
     tell(log.findings, text, request);
     return ExitStatus::could_not_run;
   }
-
-  firing::LogQuestion question;
-  question.cone = request.aim;
-  if (!request.aim.empty() && !firing::find_cone(library.cones, request.aim, question.cone_kind)) {
-    refuse("--cone", fmt::format("the table has no cone \"{}\"", request.aim));
-  }
-  std::optional<firing::Forecast> plan;
-  if (!request.studio.empty()) {
-    plan = planned(request);
-    question.plan = &*plan;
-    question.cone_kind = plan->schedule.wish.target.cone_kind;
-  }
+  const firing::LogQuestion question = asked(request, plan ? &plan->forecast : nullptr, library);
   const firing::Judged judged = firing::judge_log(log, library.cones, question);
   std::cout << (request.json ? report::log_json(log, judged) : report::log_text(log, judged));
   return ExitStatus::done;

@@ -11,8 +11,8 @@ using placer::test::Said;
 
 namespace {
 
-const std::vector<std::string> kCommands{"begin",   "check", "load", "firing", "print", "cone",
-                                         "reached", "probe", "shelf", "why",  "words",  "tidy"};
+const std::vector<std::string> kCommands{"begin",   "check", "load",  "firing", "print", "cone",
+                                         "reached", "probe", "shelf", "why",    "words", "tidy"};
 
 /// Every file below the folder with its bytes, as one text to compare.
 std::string snapshot(const Folder& folder) {
@@ -39,7 +39,7 @@ TEST_CASE("no arguments: a short help that starts with three examples", "[cli]")
   CHECK(said.err.empty());
 }
 
-TEST_CASE("--version prints it and ends with 0", "[cli]") {
+TEST_CASE("the version is printed and ends with 0", "[cli]") {
   const Said said = Folder{}.sh("placer --version");
   CHECK(said.status == 0);
   CHECK_THAT(said.out, StartsWith("placer 0."));
@@ -223,4 +223,50 @@ TEST_CASE("man page and completions: the same options as the help", "[cli][writt
       "_placer; echo ${COMPREPLY[@]}; COMP_WORDS=(placer print --paper l); COMP_CWORD=3; _placer; "
       "echo ${COMPREPLY[@]}'");
   CHECK(completed.out == "--paper\nletter\n");
+}
+
+TEST_CASE("the README names every word of the studio file as the program does", "[cli][written]") {
+  const std::string readme = placer::test::slurp(PLACER_ROOT "/README.md");
+  const Said said = Folder{}.sh("placer --write-for readme");
+  REQUIRE(said.status == 0);
+  std::istringstream rows{said.out};
+  for (std::string row; std::getline(rows, row);) {
+    CAPTURE(row);
+    CHECK(readme.find(row) != std::string::npos);
+  }
+}
+
+TEST_CASE("shelf: rows of a size on a shelf of a size, no file needed", "[cli][shelf]") {
+  const Folder folder;
+  // 6 x 3 squares of 90 mm with 6 mm between them fill 570 x 282 of 600 x 300.
+  CHECK_THAT(folder.sh("placer shelf '600 x 300' --piece '90 x 90'").out, StartsWith("18 pieces"));
+  // 28 is the record for 84 mm discs, 4 mm apart, on a round shelf of 533 mm (mugs_on_round_shelf,
+  // from the tables of circles in a circle); handles leave 27 or 28.
+  CHECK_THAT(folder.sh("placer shelf 'round 533' --piece 84 --gap 4").out, StartsWith("28 pieces"));
+  CHECK(folder.sh("placer shelf 'round 5x3' --piece 84").status == 2);
+  CHECK(folder.sh("placer shelf 'round 533' --piece -4").status == 2);
+}
+
+TEST_CASE("probe: no reading without a temperature, and worked values", "[cli][probe]") {
+  const Folder folder;
+  CHECK(folder.sh("placer probe 600").status == 2);
+  CHECK_THAT(folder.sh("placer probe 600").err, Contains("--temperature"));
+  // 578 mV at 1250 °C is CO/CO2 0.1: NASA TM-4513 polynomials, computed.
+  CHECK_THAT(folder.sh("placer probe 578 --temperature 1250").out, Contains("CO/CO2         0.1"));
+}
+
+TEST_CASE("reached: a plain climb of 60 °C/h to 1222 °C brings down cone 6", "[cli][reached]") {
+  // 1222 °C at 60 °C/h is the published cell for cone 6, self-supporting.
+  const Folder folder;
+  std::string log = "hours;temperature C\n";
+  for (int c = 22; c <= 1222; c += 10)
+    log += std::to_string((c - 22) / 60.0) + ";" + std::to_string(c) + "\n";
+  for (int c = 1200; c > 900; c -= 40) {
+    log += std::to_string(20.0 + (1222 - c) / 240.0) + ";" + std::to_string(c) + "\n";
+  }
+  folder.write("log.csv", log);
+  const Said said = folder.sh("placer reached log.csv --cone 6");
+  CHECK(said.status == 0);
+  CHECK_THAT(said.out, Contains("cone 6") && Contains("witness"));
+  CHECK(folder.sh("placer reached nothing.csv").status == 2);
 }
