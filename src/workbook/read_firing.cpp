@@ -42,7 +42,8 @@ std::optional<std::string> near_cone(std::string_view given,
   return std::nullopt;
 }
 
-void tell_no_cone(Block& block, const std::string& name, ConeKind kind, const Draft& draft) {
+void tell_no_cone(Block& block, const char* key, const std::string& name, ConeKind kind,
+                  const Draft& draft) {
   const firing::ConeTable& table = draft.library.cones;
   const auto known = cones_of(table, kind);
   std::string message =
@@ -58,7 +59,7 @@ void tell_no_cone(Block& block, const std::string& name, ConeKind kind, const Dr
   } else if (!known.empty()) {
     message += fmt::format(": they go from {} to {}", known.front(), known.back());
   }
-  block.desk().mistake("cone", block.where("cone"), std::move(message), near_cone(name, known));
+  block.desk().mistake("cone", block.where(key), std::move(message), near_cone(name, known));
 }
 
 const firing::Profile* find_profile(const Draft& draft, const std::string& name) {
@@ -117,7 +118,7 @@ void read_target(Block& block, firing::Wish& wish, Draft& draft) {
     wish.target.end = *cone;
     const bool known = find_cone(draft.library.cones, *cone, wish.target.cone_kind) != nullptr;
     if (!known && !draft.library.cones.cones.empty()) {
-      tell_no_cone(block, *cone, wish.target.cone_kind, draft);
+      tell_no_cone(block, "cone", *cone, wish.target.cone_kind, draft);
     }
   } else if (top) {
     wish.target.end = *top;
@@ -127,6 +128,26 @@ void read_target(Block& block, firing::Wish& wish, Draft& draft) {
              !block.has("top")) {
     draft.desk.mistake("missing", block.where_named(),
                        "where does this firing end? add  cone: 6  or  top: 1240 C");
+  }
+}
+
+/// Where reduction begins: a temperature, or a cone at the usual climb of a glaze firing by then.
+void read_reduction(Block& block, firing::Wish& wish, Draft& draft) {
+  constexpr Ramp kClimb{100};
+  wish.reduction_from = block.temperature("reduction from");
+  const auto name = block.text("reduction at cone");
+  if (!name) return;
+  if (block.has("reduction from")) {
+    draft.desk.look("both", block.where_word("reduction at cone"),
+                    fmt::format("\"reduction from\" ({}) says it too, and is the one that counts",
+                                line_of(block.where("reduction from"))));
+    return;
+  }
+  const ConeKind kind = wish.target.cone_kind;
+  if (const firing::Cone* cone = find_cone(draft.library.cones, *name, kind)) {
+    wish.reduction_from = firing::bend_temperature(*cone, kClimb).at;
+  } else if (!draft.library.cones.cones.empty()) {
+    tell_no_cone(block, "reduction at cone", *name, kind, draft);
   }
 }
 
@@ -169,7 +190,7 @@ void read_one(const Node& node, std::vector<Named>& names, Draft& draft) {
   read_profile_name(block, wish, draft);
   read_target(block, wish, draft);
   read_times(block, wish, draft);
-  wish.reduction_from = block.temperature("reduction from");
+  read_reduction(block, wish, draft);
   wish.top_limit = block.temperature("limit");
   if (!wish.top_limit) wish.top_limit = draft.studio.kiln_build.top_limit;
   wish.where = node.where;

@@ -295,6 +295,8 @@ constexpr std::array kRows = {
                   "Hours of the night in which nothing should need doing.", "22:00 to 6:00"},
     VocabularyRow{"firing", "reduction from", temperature, "", "Where reduction begins.", "900 C",
                   false, 100, 1400},
+    VocabularyRow{"firing", "reduction at cone", cone, "",
+                  "The same as a cone: reduction begins when it goes down.", "010"},
     VocabularyRow{"firing", "limit", temperature, "",
                   "The hottest that the shelves or the ware may become.", "1280 C", false, 400,
                   1800},

@@ -200,3 +200,23 @@ TEST_CASE("carets stand under the word, whatever the letters before it") {
   const Finding finding{Severity::mistake, "word", "m", TextPos{"f", 1, 8, 9}, std::nullopt};
   CHECK(show(finding, text, false) == "f:1:8: m\n   1 | a: 茶☕é x\n     |          ^\n");
 }
+
+TEST_CASE("reduction begins at a temperature or when a cone goes down") {
+  std::string text = whole_file(PLACER_ROOT "/demo/studio.yaml");
+  const std::string key = "reduction from: 900 C";
+  const std::size_t at = text.find(key);
+  REQUIRE(at != std::string::npos);
+  const StudioResult by_degrees = read(text);
+  CHECK(by_degrees.studio->firings[1].reduction_from->celsius == Approx(900));
+  text.replace(at, key.size(), "reduction at cone: 010");
+  const StudioResult by_cone = read(text);
+  REQUIRE(by_cone.studio);
+  // Cone 010, self-supporting: 903 °C at 60 and 915 °C at 150 °C/h (schedules/cones.yaml); 100 lies
+  // at ln(100/60) / ln(150/60) = 0.557 of the way.
+  CHECK(by_cone.studio->firings[1].reduction_from->celsius ==
+        Approx(903 + 0.5575 * 12).margin(0.01));
+  text.replace(text.find("at cone: 010"), 12, "at cone: 10X");
+  const StudioResult no_cone = read(text);
+  CHECK_FALSE(no_cone.studio);
+  CHECK(codes(no_cone).find("cone") != std::string::npos);
+}
