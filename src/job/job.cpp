@@ -101,6 +101,21 @@ const char* material_name(ShelfMaterial material) {
   return "cordierite";
 }
 
+/// Tells when a firing is to start before the one before it can be unloaded.
+void tell_overlap(const firing::Forecast& before, firing::Forecast& next) {
+  const auto from = before.schedule.wish.starts_at;
+  const auto start = next.schedule.wish.starts_at;
+  if (!from || !start || *start < *from) return;
+  const double apart = static_cast<double>(*start - *from) / 3600;
+  if (apart >= before.unload.count()) return;
+  next.findings.push_back(
+      {Severity::look, "overlap",
+       fmt::format("this firing starts {:.0f} h after the one before it, and that kiln is not "
+                   "under 60 °C (140 °F) and ready to unload before {:.0f} h: start it later",
+                   apart, before.unload.count()),
+       next.schedule.wish.where, std::nullopt});
+}
+
 void refuse_broken_plan(const std::vector<Finding>& findings) {
   if (!has_mistakes(findings)) return;
   std::string all = "the plan breaks a rule of its own:";
@@ -166,6 +181,9 @@ Outcome run(const workbook::Studio& studio, const workbook::Library& library,
     }
     outcome.forecasts.push_back(forecast_for(
         studio, library, wish, ware_summary(studio.batch, load), heat_load(studio.batch, load)));
+    if (outcome.forecasts.size() > 1) {
+      tell_overlap(outcome.forecasts[outcome.forecasts.size() - 2], outcome.forecasts.back());
+    }
     const auto& found = outcome.forecasts.back().findings;
     if (load.round == 1) {
       outcome.findings.insert(outcome.findings.end(), found.begin(), found.end());

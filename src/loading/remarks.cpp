@@ -116,8 +116,7 @@ void say_how_even(const Batch& batch, LoadPlan& plan) {
     if (load.levels.size() < 2 || heavy <= kEvenMass * light) continue;
     remarks.push_back(
         fmt::format("{} load {}: the heaviest shelf carries {:.1f} kg of ware and the lightest "
-                    "{:.1f} kg; heavy shelves are set low. Spreading them more evenly was given up "
-                    "for fewer shelves.",
+                    "{:.1f} kg; spreading them more evenly was given up for fewer shelves.",
                     at(batch.loads, load.load).name, load.round, heavy, light));
   }
   plan.remarks.insert(plan.remarks.end(), remarks.begin(), remarks.end());

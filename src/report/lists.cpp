@@ -11,12 +11,12 @@ bool alike(const PlacedPiece& a, const PlacedPiece& b) {
   return a.piece == b.piece && a.stacked == b.stacked && a.stack == b.stack;
 }
 
-std::string how_words(const Stacking& stacking) {
+std::string how_words(const Stacking& stacking, std::size_t count) {
   switch (stacking.how) {
     case Stacking::How::nested:
       return "each in the one below";
     case Stacking::How::rim_to_rim:
-      return "rim to rim and foot to foot";
+      return count == 2 ? "rim to rim" : "rim to rim and foot to foot";
     case Stacking::How::flat:
       return "lying on one another";
     case Stacking::How::on_edge:
@@ -35,7 +35,7 @@ std::string detail_of(const Subject& subject, const KilnLoad& load, const Placed
       std::any_of(kinds.begin(), kinds.end(), [&](int kind) { return kind != piece.piece; });
   if (kinds.size() < 2 || mixed) return words;
   const auto& kind = subject.batch.pieces.at(static_cast<std::size_t>(piece.piece));
-  const std::string how = how_words(kind.stacking);
+  const std::string how = how_words(kind.stacking, kinds.size());
   return how.empty() ? words : words + ", " + how;
 }
 

@@ -150,7 +150,7 @@ Foot foot_of(const ShelfPage& shelf, double scale) {
 std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,
                      const std::vector<Block>& list) {
   const double base = shelf.body.top + 4;
-  write(page, shelf.desk, {layout.list.left, base}, "Set in this order", {pt(12), true});
+  write(page, shelf.desk, {layout.list.left, base}, "Set by number", {pt(12), true});
   const std::size_t next = set_blocks(page, list, 0, layout.list, layout.columns);
   if (next < list.size()) {
     write(page, shelf.desk, {layout.list.right, base}, "more overleaf", {pt(9)}, Anchor::right);

@@ -290,6 +290,10 @@ constexpr std::array kExplanations = {
                 "A piece must stand on its shelf with its whole body, and no shelf is wide "
                 "enough. Two half-round shelves do not make a round one: a full shelf would "
                 "carry it."},
+    Explanation{
+        "overlap",
+        "Two firings of one kiln need time between them: the kiln must cool below 60 °C, be "
+        "unloaded and set again. Give the later one a later start."},
     Explanation{"wish-apart", "Two glazes that were to be kept apart are on one shelf."},
     Explanation{"wish-first", "A piece was to go in the first load and does not."},
     Explanation{"wish-level", "A piece is not on the shelf that was asked for."},

@@ -1,5 +1,6 @@
 #include "placer/job/job.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -78,4 +79,16 @@ TEST_CASE("a load's heat: masses from the plan, water from the ware", "[job]") {
         studio.batch.loads[static_cast<std::size_t>(load.load)].kind == FiringKind::bisque;
     CHECK((heat.bound_water.kg() > 0) == bisque);
   }
+}
+
+TEST_CASE("a firing that starts before the kiln can be unloaded is told", "[job]") {
+  workbook::Studio studio = demo();
+  const auto told = [&] {
+    const job::Outcome outcome = job::run(studio, library());
+    return std::ranges::any_of(outcome.findings,
+                               [](const Finding& f) { return f.code == "overlap"; });
+  };
+  CHECK_FALSE(told());
+  studio.firings[1].starts_at = *studio.firings[0].starts_at + 20 * 3600;
+  CHECK(told());
 }

@@ -166,7 +166,7 @@ TEST_CASE("sheets_pdf: text comes out in the order of reading", "[pdf]") {
   std::size_t before = 0;
   for (const char* words :
        {"SHELF 1", "of 4, from the bottom", "posts on it: 3 of 100 + 13 mm", "back wall",
-        "YOU STAND HERE", "Set in this order", "Mug", "clear, 105 mm high", "1: 31 mm",
+        "YOU STAND HERE", "Set by number", "Mug", "clear, 105 mm high", "1: 31 mm",
         "on this shelf", "plan OAK-17", "this bar is 40 mm on paper", "page 2 of"}) {
     INFO(words << " in:\n" << text.out);
     const std::size_t at = text.out.find(words, before);
