@@ -71,6 +71,10 @@ ExitStatus cone(const Request& request) {
   const workbook::Library library = workbook::read_library(schedules_folder());
   const firing::ConeTable& table = library.cones;
   const Ramp rate = rate_asked(request);
+  if (!request.temperature.empty() && !request.cone.empty()) {
+    std::cerr << "placer: a cone and --temperature ask two different things: keep one of them\n";
+    return ExitStatus::could_not_run;
+  }
   if (!request.temperature.empty()) {
     const ConeKind kind = kind_called(request.kind);
     const Temperature top = top_asked(request);

@@ -112,6 +112,7 @@ std::string slurp(std::istream& in) {
 std::string read_whole(const fs::path& path) {
   if (path == "-") return slurp(std::cin);
   if (fs::is_directory(path)) fail(EISDIR, "cannot read", path);
+  if (fs::is_character_file(path)) fail(EINVAL, "not a file that ends:", path);
   errno = 0;
   std::ifstream in{path, std::ios::binary};
   if (!in) fail(errno != 0 ? errno : EIO, "cannot read", path);

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double kUsualGap = 6;  // mm, between glazed pieces: see model/batch.h
 constexpr double kHandleWidth = 20;
+constexpr int kMostCounted = 100'000;  // how_many() goes no further
 
 [[noreturn]] void refuse(const std::string& option, const std::string& message) {
   throw InputError{TextPos{option}, message};
@@ -101,6 +102,11 @@ ExitStatus shelf(const Request& request) {
   const double gap = gap_of(request);
   const loading::ShelfAnswer answer =
       loading::how_many(shelf_of(request.shelf_size), piece_of(request), gap);
+  if (answer.pieces >= kMostCounted) {
+    std::cerr << fmt::format("placer: {} pieces and more would go on it; so many are not counted\n",
+                             kMostCounted);
+    return ExitStatus::could_not_run;
+  }
   if (request.json) {
     std::cout << in_json(answer, gap);
     return ExitStatus::done;
