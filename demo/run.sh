@@ -6,7 +6,7 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 
 need $build_packages
 build "$root/.build/demo" -DBUILD_TESTING=OFF
-ninja -C "$root/.build/demo" placer || exit 2
+ninja -C "$root/.build/demo" || exit 2  # the man page and completions too
 
 placer="$root/.build/demo/placer"
 cd "$root/demo" || exit 2

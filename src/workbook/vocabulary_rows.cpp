@@ -34,7 +34,7 @@ constexpr std::array kRows = {
     VocabularyRow{"", "studio", version, "", "The version of this way of writing. Always 1.", "1",
                   true, 1, 1},
     VocabularyRow{"", "name", text, "", "What your studio is called; it heads the sheets.",
-                  "Mill Lane Pottery"},
+                  "The Example Pottery"},
     VocabularyRow{"", "units", units, "mm|cm|m|in|ft|C|F|kg|g|lb|oz",
                   "What a number without a unit means: a length, a temperature, a weight.",
                   "mm, C, g"},
