@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <optional>
 
 #include "gas_constant.h"
 #include "placer/firing/heat_work.h"
@@ -25,11 +26,15 @@ double ln_a_of(double activation, double kelvin, double rate) {
   return std::log(rate / kelvin) - ln_e2(activation / (kGasConstant * kelvin));
 }
 
-/// Residuals in °C of a cone's points when ln A is their best fit, to first order: the e-fold
-/// R T^2 / E turns a difference of ln A into one of temperature.
+constexpr double kAnchorRate = 60;  ///< °C/h, published for every cone
+
+/// Residuals in °C of a cone's points when ln A is anchored at 60 °C/h (or is their best fit, for a
+/// cone without that column), to first order: the e-fold R T^2 / E turns a difference of ln A into
+/// one of temperature.
 void residuals(const Cone& cone, double activation, std::vector<double>& out) {
   double sum = 0;
   double weights = 0;
+  std::optional<double> anchor;
   std::vector<double> ln_a;
   std::vector<double> e_fold;
   for (const ConePoint& p : cone.points) {
@@ -38,9 +43,13 @@ void residuals(const Cone& cone, double activation, std::vector<double>& out) {
     e_fold.push_back(kGasConstant * kelvin * kelvin / activation);
     sum += ln_a.back() * e_fold.back() * e_fold.back();
     weights += e_fold.back() * e_fold.back();
+    if (p.rate.kelvin_per_hour == kAnchorRate) {
+      anchor = ln_a.back();
+    }
   }
+  const double centre = anchor.value_or(sum / weights);
   for (std::size_t i = 0; i < ln_a.size(); ++i) {
-    out.push_back((ln_a[i] - sum / weights) * e_fold[i]);
+    out.push_back((ln_a[i] - centre) * e_fold[i]);
   }
 }
 

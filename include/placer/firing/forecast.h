@@ -69,7 +69,7 @@ struct Moment {
 };
 
 struct TimedSegment {
-  Segment segment;
+  Segment segment;  ///< of a natural one the rate is the simulated mean, no guess
   Temperature from;
   Hours starts{0}, ends{0};  ///< since the start, as the kiln will do it
   Hours late{0};             ///< at its end, against the plan
@@ -87,9 +87,12 @@ struct Forecast {
   Schedule schedule;
   std::vector<TimedSegment> steps;  ///< heating and cooling, in order
   std::vector<Moment> curve;        ///< every few minutes, to 60 °C
-  Hours off{0};                     ///< heat off
+  Hours off{0};                     ///< heat off, a clean-up with the burner on included
   Hours duration{0};                ///< start to earliest opening
-  Hours earliest_opening{0};        ///< under 100 °C
+  Hours under_100{0};               ///< ware and kiln under 100 °C
+  Hours earliest_opening{0};        ///< under open_below: the hour that fits this load
+  Temperature open_below{100};      ///< 60 °C with flat, wide or thick ware in it, else 100
+  std::string open_why;             ///< "under 60 °C (140 °F), because flat ware is in it: ..."
   Hours unload{0};                  ///< under 60 °C
   std::string cone;                 ///< reached, by heat-work; "" = none
   std::string cone_band;            ///< "± 7 °C, about half a cone; trust witness cones"
@@ -109,6 +112,7 @@ struct Forecast {
   std::vector<Event> events;  ///< in order of time
   std::optional<double> fuel_kg;
   std::optional<double> cost;
+  std::string currency;           ///< of the cost, as the studio file writes it
   std::vector<Finding> findings;  ///< too little power, late, stall risk, unsafe wishes
   std::vector<std::string> cautions;
 };

@@ -3,10 +3,10 @@
 ///
 /// A cone is down when H = integral of A exp(-E / (R T)) dt reaches 1 (T in kelvin, t in hours,
 /// R = 8.314462618 J/mol/K). E of each cone is fitted from the cone table when the model is made:
-/// least squares of the temperature residuals of the three published rates, with a penalty of 300
-/// on the second differences of ln E along the cones, so that one mistyped degree (2 to 3.5 % of E)
-/// does not bend the curve. ln A is then anchored so that a plain ramp at the history's own final
-/// rate reproduces the table's temperature there exactly.
+/// least squares of the temperatures at 15 and 150 °C/h with ln A anchored at the published 60, and
+/// a penalty of 300 on the second differences of ln E along the cones, so that one mistyped degree
+/// (2 to 3.5 % of E) does not bend the curve. For use ln A is anchored anew so that a plain ramp at
+/// the history's own final rate reproduces the table's temperature there exactly.
 ///
 /// Limits. Ramps between 15 and 150 °C/h anchored at 60 miss the published table by up to 6.6 °C;
 /// anchored at their own rate by nothing, and the table itself is good to about ±7 °C. Soaks are
