@@ -89,6 +89,24 @@ std::optional<int> glaze_index(const Named& name, Draft& draft) {
   return static_cast<int>(index);
 }
 
+WishPlaces wish_places(const Block& piece) {
+  const auto place = [&](std::string_view word) {
+    return piece.has(word) ? piece.where_word(word) : TextPos{};
+  };
+  WishPlaces where;
+  where.zone = place("where");
+  where.side = place("side");
+  where.level = place("level");
+  where.first_firing = place("first");
+  where.set = place("set");
+  where.apart = place("apart from");
+  where.turn = place("turn");
+  where.pinned = place("stands at");
+  where.inside = place("lid of");
+  where.upright = place("upright");
+  return where;
+}
+
 Wishes read_wishes(Block& piece, Draft& draft) {
   Wishes wishes;
   if (const auto where = piece.choice("where")) wishes.zone = static_cast<Zone>(*where);
@@ -104,6 +122,8 @@ Wishes read_wishes(Block& piece, Draft& draft) {
   wishes.turn_deg = piece.angle("turn");
   wishes.pinned = read_pin(piece);
   wishes.inside = piece.text("lid of");
+  wishes.upright = piece.yes_no("upright").value_or(false);
+  wishes.where = wish_places(piece);
   return wishes;
 }
 

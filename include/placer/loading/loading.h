@@ -28,6 +28,13 @@ struct Options {
 /// The answer is a function of the batch (with its seed) and the options above the line.
 LoadPlan plan(const Batch& batch, const Options& options = {});
 
+/// The plan again after pieces of a kind broke, with the least change: everything stays where it
+/// is; a place set free goes to one of the kind that was left out or would have come in a later
+/// load, the last one first. A load that nothing is left for is dropped.
+///
+/// @param batch with the smaller count; `before` was made from it with `broken` more of that kind.
+LoadPlan without_broken(const Batch& batch, const LoadPlan& before, int piece, int broken);
+
 /// Why the piece stands where it stands or was left out, and the smallest change that would let
 /// it in. Several plain sentences.
 std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece);

@@ -71,6 +71,11 @@ struct Stacking {
 enum class Zone { low, middle, high };
 enum class Side { front, back };
 
+/// Where in the file each wish stands, for messages; line 0 where nothing was asked.
+struct WishPlaces {
+  TextPos zone, side, level, first_firing, set, apart, turn, pinned, inside, upright;
+};
+
 /// What the potter asks for one kind of piece. Nothing asked = nothing set.
 struct Wishes {
   std::optional<Zone> zone;
@@ -83,6 +88,8 @@ struct Wishes {
   std::optional<double> turn_deg;     ///< the one turn allowed; none = free turning
   std::optional<Placement> pinned;    ///< the first piece of the kind stands here, kiln coordinates
   std::optional<std::string> inside;  ///< a lid: fired on its pot, the name of that kind
+  bool upright = false;               ///< never on its rim nor on edge, whatever its stacks allow
+  WishPlaces where;
 };
 
 /// One kind of piece: all of them alike. Sizes are as given, at stage `measured`.
