@@ -71,6 +71,8 @@ std::span<const PlaceRow> places();
 /// nullptr when the place knows no such word.
 const VocabularyRow* find_word(std::string_view place, std::string_view key);
 std::string_view spoken(std::string_view place);
+/// "a length", "top or front", ...: what a row's word takes, in words.
+std::string takes_in_words(const VocabularyRow& row);
 std::vector<std::string> words_of(std::string_view place);
 /// The parts of `more`.
 std::vector<std::string> choices(std::string_view more);

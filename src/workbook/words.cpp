@@ -5,9 +5,7 @@
 #include "workbook/vocabulary.h"
 
 namespace placer::workbook {
-namespace {
 
-/// "a length", "round ..., 500 x 450 or a list of corners": what a row's word takes.
 std::string takes_in_words(const VocabularyRow& row) {
   switch (row.takes) {
     case Takes::version:
@@ -86,6 +84,8 @@ std::string takes_in_words(const VocabularyRow& row) {
   }
   return "";
 }
+
+namespace {
 
 std::vector<WordList> make_lists() {
   std::vector<WordList> lists;
