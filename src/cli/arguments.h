@@ -18,8 +18,8 @@ struct PrintAndLeave {
 };
 std::variant<Request, PrintAndLeave> understand(int argc, const char* const* argv);
 
-/// "man", "bash", "zsh" or "fish": written from the same table as the help; "readme": the chapter of
-/// the README on the words of the studio file.
+/// "man", "bash", "zsh" or "fish": written from the same table as the help; "readme": the chapter
+/// of the README on the words of the studio file.
 /// @throws std::invalid_argument for another word.
 std::string written_for(const std::string& what);
 

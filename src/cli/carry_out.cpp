@@ -24,18 +24,6 @@ Command command_called(const std::string& name) {
   return commands.at(name);
 }
 
-/// The excerpt of a message comes from the file it is about, when that can still be read.
-std::string text_of(const std::vector<Finding>& findings) {
-  try {
-    if (!findings.empty() && findings.front().where.line > 0) {
-      return read_whole(findings.front().where.file);
-    }
-  } catch (const std::system_error&) {
-    // Shown without the excerpt then.
-  }
-  return {};
-}
-
 std::string missing_file_advice(const std::system_error& error, const Request& request) {
   const bool studio_missing =
       error.code() == std::errc::no_such_file_or_directory &&
@@ -51,7 +39,7 @@ ExitStatus carry_out(const Request& request) {
   } catch (const Told&) {
     return ExitStatus::could_not_run;
   } catch (const InputError& error) {
-    tell(error.findings(), text_of(error.findings()), request);
+    tell(error.findings(), "", "", request);
     return ExitStatus::could_not_run;
   } catch (const std::system_error& error) {
     std::cerr << "placer: " << error.what() << "\n" << missing_file_advice(error, request);

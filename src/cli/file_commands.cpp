@@ -23,7 +23,9 @@ int count(const std::vector<Finding>& findings, Severity severity) {
 
 void tell_readings(const StudioFile& studio) {
   if (!studio.result.studio) return;
+  std::string file = studio.name;
   for (const workbook::Reading& reading : studio.result.studio->readings) {
+    if (reading.where.file != file) std::cout << (file = reading.where.file) << ":\n";
     std::cout << fmt::format("{:>12}  {:<20} {:<20} {}\n",
                              fmt::format("line {}", reading.where.line), reading.key, reading.given,
                              reading.understood);
@@ -80,7 +82,7 @@ ExitStatus check(const Request& request) {
   if (request.json) {
     std::cout << report::findings_json(findings);
   } else {
-    tell(findings, studio.text, request);
+    tell(findings, studio.name, studio.text, request);
     if (request.how_read) tell_readings(studio);
     if (!request.quiet && mistakes + looks == 0) {
       std::cout << "All is well. Next: placer load\n";

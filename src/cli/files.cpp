@@ -1,6 +1,7 @@
 #include "cli/files.h"
 
 #include <fcntl.h>
+#include <sys/auxv.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -133,9 +134,22 @@ void write_new(const NewFile& file) {
   out.flush_and_close();
 }
 
+namespace {
+
+/// The running program: asked of the kernel, or of the call that started it where /proc is not.
+fs::path this_program() {
+  std::error_code problem;
+  const fs::path program = fs::read_symlink("/proc/self/exe", problem);
+  if (!problem) return program;
+  const auto* started = reinterpret_cast<const char*>(::getauxval(AT_EXECFN));
+  return started == nullptr ? fs::path{} : fs::weakly_canonical(started, problem);
+}
+
+}  // namespace
+
 fs::path schedules_folder() {
   std::error_code ignored;
-  const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
+  const fs::path program = this_program();
   for (const fs::path& folder :
        {program.parent_path() / "../share/placer/schedules", fs::path{PLACER_INSTALLED_SCHEDULES},
         fs::path{PLACER_SOURCE_SCHEDULES}}) {

@@ -129,28 +129,12 @@ long long now() {
 
 bool interrupted() { return stop_asked != 0; }
 
-bool wants_colour(const Request& request) {
-  if (request.colour == "always") return true;
-  const char* no_color = std::getenv("NO_COLOR");
-  if (request.colour == "never" || (no_color != nullptr && *no_color != '\0')) return false;
-  const char* terminal = std::getenv("TERM");
-  const bool dumb = terminal != nullptr && std::string_view{terminal} == "dumb";
-  return ::isatty(STDERR_FILENO) == 1 && !dumb;
-}
-
-void tell(const std::vector<Finding>& findings, std::string_view text, const Request& request) {
-  for (const Finding& finding : findings) {
-    if (request.quiet && finding.severity == Severity::look) continue;
-    std::cerr << workbook::show(finding, text, wants_colour(request));
-  }
-}
-
 StudioFile open_studio(const Request& request) {
   StudioFile studio;
   studio.library = workbook::read_library(schedules_folder());
   studio.text = read_whole(request.file);
-  const std::string name = request.file == "-" ? "standard input" : request.file;
-  studio.result = workbook::read_studio(studio.text, name, studio.library, now());
+  studio.name = request.file == "-" ? "standard input" : request.file;
+  studio.result = workbook::read_studio(studio.text, studio.name, studio.library, now());
   return studio;
 }
 
@@ -180,7 +164,7 @@ void learn_from_past(const Request& request, workbook::Studio& studio) {
 
 StudioFile open_sound_studio(const Request& request) {
   StudioFile studio = open_studio(request);
-  tell(studio.result.findings, studio.text, request);
+  tell(studio.result.findings, studio.name, studio.text, request);
   if (!studio.result.studio) throw Told{};
   apply_wishes(request, *studio.result.studio);
   learn_from_past(request, *studio.result.studio);
@@ -216,7 +200,7 @@ job::Outcome plan(const Request& request, const StudioFile& studio) {
   if (!request.quiet && ::isatty(STDERR_FILENO) == 1) options.progress = show_progress;
   const workbook::Studio& sound = *studio.result.studio;
   job::Outcome outcome = job::run(sound, studio.library, options);
-  tell(outcome.findings, studio.text, request);
+  tell(outcome.findings, studio.name, studio.text, request);
   return outcome;
 }
 

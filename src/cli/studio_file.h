@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/request.h"
+#include "cli/telling.h"
 #include "placer/job/job.h"
 #include "placer/report/report.h"
 #include "placer/workbook/studio.h"
@@ -12,6 +13,7 @@
 namespace placer::cli {
 
 struct StudioFile {
+  std::string name;  ///< as messages call it
   std::string text;
   workbook::Library library;
   workbook::StudioResult result;
@@ -24,9 +26,6 @@ StudioFile open_studio(const Request& request);
 /// @throws InputError with the findings when there is a mistake (already told).
 struct Told {};  ///< thrown after the findings were told: end with could_not_run
 StudioFile open_sound_studio(const Request& request);
-
-void tell(const std::vector<Finding>& findings, std::string_view text, const Request& request);
-bool wants_colour(const Request& request);
 
 /// What this run asks for on top of the file: --air, --gap, --first, --apart.
 /// @throws InputError naming the option that cannot be.

@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 
+#include "workbook/encoding.h"
 #include "workbook/lines.h"
 
 namespace placer::workbook {
@@ -105,7 +106,7 @@ Finding unclosed_finding(const Unclosed& unclosed, std::string_view text, const 
 }
 
 std::optional<std::string> trouble_with(unsigned char c) {
-  if (c == '\n' || c == '\t' || c >= 0x20) {
+  if (c == '\n' || c == '\r' || c == '\t' || c >= 0x20) {
     return c == 0x7F ? std::optional{std::string{"DEL"}} : std::nullopt;
   }
   return fmt::format("number {}", static_cast<int>(c));
@@ -183,6 +184,19 @@ std::size_t quoted_length(std::string_view text, std::size_t byte) {
   return text.size() - byte + 1;  // one past the end: never closed
 }
 
+std::optional<Finding> unseen_character(std::string_view text, const std::string& file) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto trouble = trouble_with(static_cast<unsigned char>(text[i]));
+    if (!trouble) continue;
+    return Finding{Severity::mistake, "character",
+                   fmt::format("a character that cannot be seen ({}) stands here: delete it and "
+                               "type the word again",
+                               *trouble),
+                   Lines{text.substr(0, i)}.at(i, 1, file), std::nullopt};
+  }
+  return std::nullopt;
+}
+
 std::vector<Finding> broken_characters(std::string_view text, const std::string& file) {
   std::vector<Finding> findings;
   const Lines lines{text};
@@ -190,20 +204,8 @@ std::vector<Finding> broken_characters(std::string_view text, const std::string&
     findings.push_back({Severity::mistake, std::move(code), std::move(message),
                         lines.at(byte, 1, file), std::nullopt});
   };
-  if (const std::size_t bad = first_not_utf8(text); bad != std::string_view::npos) {
-    tell("encoding", bad,
-         "this letter is stored in an old way: save the file as \"UTF-8\" in the editor");
-    return findings;
-  }
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (const auto trouble = trouble_with(static_cast<unsigned char>(text[i]))) {
-      tell("character", i,
-           fmt::format("a character that cannot be seen ({}) stands here: delete "
-                       "it and type the word again",
-                       *trouble));
-      return findings;
-    }
-  }
+  if (auto wrong = wrong_encoding(text, file, kStudioFile)) return {*std::move(wrong)};
+  if (auto unseen = unseen_character(text, file)) return {*std::move(unseen)};
   for (int i = 0; i < lines.count(); ++i) {
     if (const auto tab = indenting_tab(lines.line(i))) {
       tell("tab", lines.start(i) + *tab, "a tab indents this line: use spaces");

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,6 +20,9 @@ std::size_t word_length(std::string_view text, std::size_t byte);
 
 /// Bytes of the quoted text that begins at `byte`, closing quote included.
 std::size_t quoted_length(std::string_view text, std::size_t byte);
+
+/// The first character that no one types: below a blank (but ends of lines and tabs), or DEL.
+std::optional<Finding> unseen_character(std::string_view text, const std::string& file);
 
 /// Not UTF-8, characters that cannot be seen, tabs that indent. Empty when all is well.
 std::vector<Finding> broken_characters(std::string_view text, const std::string& file);

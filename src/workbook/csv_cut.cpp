@@ -25,8 +25,8 @@ class Cutter {
       quoted_ = was_quoted_ = true;
       advance();
     } else if (c == separator_) {
-      advance();
       end_field();
+      advance();
       begin_field();
     } else if (c == '\n' || c == '\r') {
       end_row();
@@ -35,6 +35,9 @@ class Cutter {
       new_line();
       begin_field();
     } else {
+      if (was_quoted_ && c != ' ' && c != '\t' && !table_.after_quote) {
+        table_.after_quote = TextPos{file_, line_, column_, column_ + 1};
+      }
       field_.text += c;
       advance();
     }

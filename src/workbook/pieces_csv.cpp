@@ -35,6 +35,11 @@ std::string as_item(const Node& piece) {
   return out + "}";
 }
 
+std::string in_words(const CsvColumn& column) {
+  if (column.word.empty()) return "not used";
+  return column.unit.empty() ? column.word : fmt::format("{}, in {}", column.word, column.unit);
+}
+
 /// Words that speak of other parts of a studio file cannot be checked in the table alone.
 Node by_itself(const Node& piece) {
   Node alone = piece;
@@ -88,6 +93,11 @@ std::vector<Node> pieces_from_table(const Node& value, Draft& draft) {
   const std::string bytes{std::istreambuf_iterator<char>{stream}, {}};
   CsvBlocks blocks = read_csv_blocks(bytes, path.string());
   std::ranges::move(blocks.told.findings, std::back_inserter(draft.desk.findings));
+  for (std::size_t i = 0; i < blocks.told.columns.size(); ++i) {
+    const CsvColumn& column = blocks.told.columns[i];
+    draft.desk.readings.push_back(
+        {blocks.heading[i].where, "column", column.heading, in_words(column)});
+  }
   return std::move(blocks.pieces);
 }
 

@@ -127,9 +127,11 @@ std::string excerpt(const Finding& finding, std::string_view text, bool colour) 
   const int begin = places_before(shown, column);
   const int end = std::max(begin + 1, places_before(shown, end_column));
   const auto width = [](int n) { return static_cast<std::size_t>(std::max(0, n)); };
-  return fmt::format("{:4} | {}{}\n     | {}{}{}{}{}\n", finding.where.line, dots, shown.text,
-                     std::string(width(begin) + dots.size(), ' '), colour ? kStrong : "",
-                     std::string(width(end - begin), '^'), colour ? kPlain : "", help_for(finding));
+  const std::string number = fmt::format("{:4}", finding.where.line);
+  return fmt::format("{} | {}{}\n{} | {}{}{}{}{}\n", number, dots, shown.text,
+                     std::string(number.size(), ' '), std::string(width(begin) + dots.size(), ' '),
+                     colour ? kStrong : "", std::string(width(end - begin), '^'),
+                     colour ? kPlain : "", help_for(finding));
 }
 
 }  // namespace

@@ -46,7 +46,7 @@ void read_zone(Block& root, Draft& draft) {
 
 /// In file order; what stands in a table beside the file comes after the file itself.
 auto by_place(const std::string& file) {
-  return [file](const Finding& a, const Finding& b) {
+  return [file](const auto& a, const auto& b) {
     return std::tuple{a.where.file != file, a.where.file, a.where.line, a.where.column} <
            std::tuple{b.where.file != file, b.where.file, b.where.line, b.where.column};
   };
@@ -163,9 +163,7 @@ StudioResult read_studio(std::string_view text, const std::string& file, const L
   result.findings = std::move(draft.desk.findings);
   if (!has_mistakes(result.findings)) {
     draft.studio.readings = std::move(draft.desk.readings);
-    std::ranges::stable_sort(draft.studio.readings, [](const Reading& a, const Reading& b) {
-      return std::pair{a.where.line, a.where.column} < std::pair{b.where.line, b.where.column};
-    });
+    std::ranges::stable_sort(draft.studio.readings, by_place(file));
     result.studio = std::move(draft.studio);
   }
   return result;

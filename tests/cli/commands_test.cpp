@@ -127,6 +127,25 @@ TEST_CASE("a mistake in the file: status 2 from every command, nothing changed",
   }
 }
 
+TEST_CASE("a mistake in the table of pieces: its own line is shown", "[cli][table]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  std::string text = folder.read("studio.yaml");
+  const std::size_t pieces = text.find("pieces:");
+  text.replace(pieces, text.find("firing:") - pieces, "pieces: from may.csv\n\n");
+  folder.write("deep/studio.yaml", text);
+  folder.write("deep/may.csv", "Name,Count,Diameter (cm),Height (cm),Notes\nMug,12,8.4,1O,blue\n");
+  const Said said = folder.sh("placer check deep/studio.yaml");
+  CHECK(said.status == 2);
+  CHECK_THAT(said.err, Contains("deep/may.csv:2:12: \"O\" is not a unit known here") &&
+                           Contains("   2 | Mug,12,8.4,1O,blue\n     |            ^^\n") &&
+                           Contains("deep/may.csv:1:38: the column \"Notes\" is not used"));
+  folder.write("deep/may.csv", "Name,Count,Diameter (cm),Height (cm)\nMug,12,8.4,10\n");
+  CHECK_THAT(folder.sh("placer check -v deep/studio.yaml").out,
+             Contains("deep/may.csv:\n") && Contains("Diameter (cm)        across, in cm") &&
+                 Contains("8.4 cm               84 mm"));
+}
+
 TEST_CASE("a file in the way of the sheets: status 2, it stays as it was", "[cli][files]") {
   const Folder folder;
   REQUIRE(folder.sh("placer begin").status == 0);
