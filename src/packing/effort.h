@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <functional>
 #include <thread>
+#include <vector>
 
 #include "placer/packing/packing.h"
 
@@ -15,9 +16,16 @@ constexpr std::uint64_t kQuickSteps = 140'000'000;
 
 struct Budget {
   std::uint64_t steps = 0;  ///< about one a nanosecond
+  /// What searches with less effort use in all, least first. A search does theirs first.
+  std::vector<std::uint64_t> lesser;
   std::uint64_t seed = 0;
   int threads = 1;
   std::function<bool()> stop;
+  std::vector<std::uint64_t> stages() const {
+    std::vector<std::uint64_t> all = lesser;
+    all.push_back(steps);
+    return all;
+  }
   bool stopped() const { return stop && stop(); }
 };
 

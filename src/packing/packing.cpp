@@ -25,23 +25,31 @@ std::vector<Kind> kinds_of(const std::vector<Item>& items) {
   return kinds;
 }
 
-Budget budget_of(const Options& options) {
-  Budget budget;
-  switch (options.effort) {
+/// What one region takes: two hundred pieces and more take longer.
+std::uint64_t steps_of(Effort effort, std::size_t pieces) {
+  constexpr std::uint64_t kUsual = 150;
+  const std::uint64_t many = std::clamp<std::uint64_t>(pieces, kUsual, 380);
+  switch (effort) {
     case Effort::glance:
-      budget.steps = 1'000'000;
-      break;
+      return 1'000'000;
     case Effort::quick:
-      budget.steps = kQuickSteps;
-      break;
+      return kQuickSteps;
     case Effort::normal:
-      budget.steps = 700'000'000;
-      break;
+      return 700'000'000 / kUsual * many;
     case Effort::thorough:
-      budget.steps = 8'000'000'000;
-      break;
+      return 8'000'000'000;
   }
-  if (options.steps > 0) budget.steps = options.steps;
+  return 0;
+}
+
+/// @param pieces about how many will stand on the region
+Budget budget_of(const Options& options, std::size_t pieces) {
+  Budget budget;
+  budget.steps = options.steps > 0 ? options.steps : steps_of(options.effort, pieces);
+  for (const Effort effort : {Effort::quick, Effort::normal}) {
+    const std::uint64_t lesser = steps_of(effort, pieces);
+    if (lesser < budget.steps) budget.lesser.push_back(lesser);
+  }
   budget.seed = options.seed;
   budget.threads = options.threads;
   budget.stop = options.stop;
@@ -111,10 +119,7 @@ Packing most_pieces(const Problem& problem, const Options& options) {
   const Scene scene = scene_of(problem);
   const Found rows = best_rows(kinds[0], scene, 0, kinds[0].count);
   const std::vector<Pose> start = standing_of(kinds, scene, options.start);
-  Budget budget = budget_of(options);
-  if (options.effort == Effort::normal && options.steps == 0 && rows.poses.size() > 150) {
-    budget.steps = budget.steps / 150 * std::min<std::size_t>(rows.poses.size(), 380);
-  }
+  const Budget budget = budget_of(options, rows.poses.size());
   const bool crowd = rows.poses.size() > kCrowd;
   const std::vector<Pose> more =
       crowd ? start
@@ -131,7 +136,7 @@ Packing most_value(const Problem& problem, const Options& options) {
   const std::vector<Pose> plain = plain_fill(kinds, scene);
   if (value_of(kinds, plain) > value_of(kinds, seed)) seed = plain;
   if (seed.size() > kCrowd) return finished(problem, kinds, seed);
-  Budget budget = budget_of(options);
+  Budget budget = budget_of(options, 0);
   if (all_boxes(kinds)) {
     const std::vector<Pose> boxes = most_boxes(kinds, scene, budget);
     if (value_of(kinds, boxes) > value_of(kinds, seed)) seed = boxes;
@@ -150,7 +155,7 @@ std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
   for (const Problem& region : regions) scenes.push_back(scene_of(region));
   int pieces = 0;
   for (const Kind& kind : kinds) pieces += kind.count;
-  Budget budget = budget_of(options);
+  Budget budget = budget_of(options, 0);
   if (options.steps == 0) budget.steps = steps_for(options.effort, pieces);
   for (const std::vector<Pose>& poses : over_regions(kinds, scenes, budget)) {
     const std::size_t r = std::min(all.size(), regions.size() - 1);

@@ -150,6 +150,10 @@ void Relaxer::move(int i, const Pose& pose) {
   listed_ = false;
 }
 
+double Relaxer::relax(int iterations, double enough) {
+  return descent_.run(*this, v_, iterations, enough, 0.5 * least_reach_);
+}
+
 void Relaxer::add(const Pose& pose) {
   std::vector<Pose> all = poses();
   all.push_back(pose);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "packing/bodies.h"
+#include "packing/descent.h"
 #include "placer/base/random.h"
 
 namespace placer::packing {
@@ -42,7 +43,7 @@ class Relaxer {
   Pose emptiest(int kind, int except, int samples, Random& random, double& least);
 
   /// Steps done: grows with the distances measured, about one a nanosecond.
-  std::uint64_t work() const { return work_; }
+  std::uint64_t work() const { return work_ + descent_.work(); }
   void add_work(std::uint64_t steps) { work_ += steps; }
 
  private:
@@ -103,8 +104,9 @@ class Relaxer {
   double lever_of(int i) const {
     return lever((*kinds_)[static_cast<std::size_t>(kind_[static_cast<std::size_t>(i)])]);
   }
-  bool line_search(double& energy, double slope);
-  void direction(int stored);
+  /// What is set in place may be a trial that was not kept.
+  void taken_back() { listed_ = false; }
+  friend class Descent;
 
   const std::vector<Kind>* kinds_;
   const Scene* scene_;
@@ -124,7 +126,8 @@ class Relaxer {
   std::vector<Body> body_;
   std::vector<double> turn_;  // radians, of pieces that do not turn freely too
   std::vector<int> turner_;   // index of the turning variable, -1 = none
-  std::vector<double> v_, g_, from_, next_g_, d_, listed_at_;
+  std::vector<double> v_, listed_at_;
+  Descent descent_;
   int variables_ = 0;
   std::vector<Pair> pairs_;
   std::vector<int> cell_head_, cell_next_;
@@ -133,10 +136,6 @@ class Relaxer {
   std::vector<Pull> pull_;
   std::vector<double> strain_;
   bool count_strain_ = false;
-  static constexpr int kMemory = 6;
-  std::vector<double> steps_[kMemory], changes_[kMemory];
-  double inverse_[kMemory] = {};
-  int newest_ = 0;
 };
 
 }  // namespace placer::packing
