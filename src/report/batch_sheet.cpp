@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <map>
+#include <algorithm>
 
-#include "report/fire_clock.h"
+#include "report/batch_words.h"
 #include "report/first_page.h"
 #include "report/piece_list.h"
 #include "report/words.h"
@@ -16,7 +15,6 @@ namespace {
 constexpr double kWidth = kShortSide - 2 * kMargin;
 constexpr Style kPlain{pt(11), false, 1.2};
 constexpr Style kStrong{pt(13), true, 1.2};
-constexpr Style kTitle{pt(14), true, 1.5};
 
 Block words_block(const Desk& desk, const std::string& words, double left, double width,
                   const Style& style) {
@@ -25,119 +23,100 @@ Block words_block(const Desk& desk, const std::string& words, double left, doubl
           }};
 }
 
-// Pieces by kind in a load, in the order of the studio file.
-std::string contents_words(const Desk& desk, const KilnLoad& load) {
-  std::map<int, int> counts;
-  for (const Level& level : load.levels) {
-    for (const PlacedPiece& piece : level.pieces) {
-      if (piece.stack.empty()) {
-        counts[piece.piece] += std::max(piece.stacked, 1);
-      } else {
-        for (const int kind : piece.stack) ++counts[kind];
-      }
-    }
-  }
-  std::string words;
-  for (const auto& [kind, count] : counts) {
-    words += fmt::format("{}{} {}", words.empty() ? "" : ", ", count,
-                         desk.subject.batch.pieces.at(static_cast<std::size_t>(kind)).name);
-  }
-  return words;
-}
-
-std::string times_words(const Desk& desk, std::size_t firing) {
-  if (firing >= desk.subject.forecasts.size()) return "";
-  const firing::Forecast& forecast = desk.subject.forecasts[firing];
-  const FireClock clock{desk.subject, forecast};
-  const Hours open = forecast.earliest_opening;
-  const std::string top = both_degrees(forecast.schedule.top);
-  if (!clock.knows_start()) {
-    return fmt::format("top {}; heat off after {}, not opened before {}", top,
-                       hours_text(forecast.off), hours_text(open));
-  }
-  return fmt::format("top {}; start {}, heat off {}, not opened before {}", top,
-                     clock.start_words(), clock.day_time(forecast.off), clock.day_time(open));
-}
-
-Block load_block(const Desk& desk, std::size_t firing) {
-  const KilnLoad& load = desk.subject.plan.firings[firing];
-  const std::string name = firing_name(desk.subject, firing);
-  const std::string sums =
-      fmt::format("{} on {}, {} of ware", count_text(pieces_in(load), "piece"),
-                  count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware));
-  const std::string words = fmt::format("{}. {}: {}", firing + 1, name, sums);
-  const std::string contents = contents_words(desk, load);
-  const std::string times = times_words(desk, firing);
-  constexpr double kLeft = kTickBox + 3;
-  const double most = kWidth - kLeft;
-  double height =
-      lines_height(desk, words, most, kStrong) + lines_height(desk, contents, most, kPlain) + 2;
-  if (!times.empty()) height += lines_height(desk, times, most, kPlain);
-  return {std::max(height, kTickBox), [=, &desk](Page& page, Point at) {
-            tick_box(page, at);
-            at.x += kLeft;
-            at.y = write_lines(page, desk, at, words, most, kStrong);
-            at.y = write_lines(page, desk, at, contents, most, kPlain);
-            if (!times.empty()) write_lines(page, desk, at, times, most, kPlain);
+/// A heading with room above it, so that it belongs to what follows.
+Block heading(const Desk& desk, const std::string& words, double width = kWidth) {
+  constexpr Style kTitle{pt(14), true, 1.15};
+  constexpr double kAbove = 3;
+  return {kAbove + lines_height(desk, words, width, kTitle), [=, &desk](Page& page, Point at) {
+            write_lines(page, desk, {at.x, at.y + kAbove}, words, width, kTitle);
           }};
 }
 
-std::string use_words(const std::string& what, const FurnitureUse& use) {
-  const int missing = use.needed - use.owned;
-  return fmt::format("{}: {} needed at once, {} owned{}", what, use.needed, use.owned,
-                     missing > 0 ? fmt::format(". Get {} more", missing) : "");
+constexpr double kBeside = kTickBox + 3;  // mm from the margin to words beside a box
+
+/// Lines of words, some at a time, so that a list of any length goes over as many pages as it
+/// needs. The first block begins with a box to tick and `bold`; `last` ends on a line of its own.
+void add_lines(std::vector<Block>& blocks, const Desk& desk, const std::string& bold,
+               const std::string& words, const std::string& last) {
+  constexpr std::size_t kTogether = 10;
+  const double most = kWidth - kBeside;
+  auto lines = desk.letters.wrapped(words, kPlain.size, false, most);
+  if (!last.empty()) {
+    for (std::string& line : desk.letters.wrapped(last, kPlain.size, false, most)) {
+      lines.push_back(std::move(line));
+    }
+  }
+  for (std::size_t i = 0; i < lines.size(); i += kTogether) {
+    const std::vector<std::string> some(
+        lines.begin() + static_cast<std::ptrdiff_t>(i),
+        lines.begin() + static_cast<std::ptrdiff_t>(std::min(lines.size(), i + kTogether)));
+    const std::string head = i == 0 ? bold : "";
+    const double head_height = head.empty() ? 0 : lines_height(desk, head, most, kStrong);
+    const double height =
+        head_height + static_cast<double>(some.size()) * kPlain.size * kPlain.step;
+    blocks.push_back(
+        {head.empty() ? height : std::max(height, kTickBox), [=, &desk](Page& page, Point at) {
+           if (!head.empty()) tick_box(page, at);
+           at.x += kBeside;
+           if (!head.empty()) at.y = write_lines(page, desk, at, head, most, kStrong);
+           for (const std::string& line : some) {
+             at.y = write_lines(page, desk, at, line, most, kPlain);
+           }
+         }});
+  }
+}
+
+void add_load(std::vector<Block>& blocks, const Desk& desk, std::size_t firing) {
+  const KilnLoad& load = desk.subject.plan.firings[firing];
+  const std::string sums =
+      fmt::format("{} on {}, {} of ware", count_text(pieces_in(load), "piece"),
+                  count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware));
+  add_lines(blocks, desk,
+            fmt::format("{}. {}: {}", firing + 1, firing_name(desk.subject, firing), sums),
+            contents_words(desk.subject, load), times_words(desk.subject, firing));
+}
+
+Block furniture_block(const Desk& desk, const FurnitureRow& row, const Style& style) {
+  constexpr double kNeeded = 118, kOwned = 142, kGet = kWidth;
+  const double height = lines_height(desk, row.what, kNeeded - 22, style);
+  return {height, [=, &desk](Page& page, Point at) {
+            write_lines(page, desk, at, row.what, kNeeded - 22, style);
+            const double base = at.y + 0.9 * style.size;
+            write(page, desk, {at.x + kNeeded, base}, row.needed, style, Anchor::right);
+            write(page, desk, {at.x + kOwned, base}, row.owned, style, Anchor::right);
+            const Style get{style.size, !row.get.empty(), style.step};
+            write(page, desk, {at.x + kGet, base}, row.get, get, Anchor::right);
+            rule(page, {at.x, at.y + height + 0.8}, {at.x + kWidth, at.y + height + 0.8}, 0.1);
+          }};
 }
 
 void add_furniture(std::vector<Block>& blocks, const Desk& desk) {
-  const LoadPlan& plan = desk.subject.plan;
-  if (plan.shelves.empty() && plan.posts.empty()) return;
-  blocks.push_back(words_block(desk, "SHELVES AND POSTS", 0, kWidth, kTitle));
-  const Kiln& kiln = desk.subject.batch.kiln;
-  for (const FurnitureUse& use : plan.shelves) {
-    if (use.needed == 0) continue;
-    const std::string name = kiln.shelves.at(static_cast<std::size_t>(use.kind)).name;
-    blocks.push_back(words_block(desk, use_words(name, use), 0, kWidth, kPlain));
-  }
-  for (const FurnitureUse& use : plan.posts) {
-    if (use.needed == 0) continue;
-    const Length height = kiln.posts.at(static_cast<std::size_t>(use.kind)).height;
-    const std::string name = "posts of " + length_text(height, desk.subject.inches);
-    blocks.push_back(words_block(desk, use_words(name, use), 0, kWidth, kPlain));
-  }
-}
-
-std::string days_words(const Desk& desk) {
-  Hours sum{0};
-  for (const firing::Forecast& forecast : desk.subject.forecasts) {
-    sum += std::max(forecast.earliest_opening, forecast.unload);
-  }
-  if (sum.count() <= 0) return "";
-  const int days = static_cast<int>(std::ceil(sum.count() / 24));
-  return fmt::format(
-      "One after another they keep the kiln busy for {} from lighting to unloading: at least {}.",
-      hours_text(Hours{std::round(sum.count())}), count_text(days, "day"));
-}
-
-std::string loads_words(const Desk& desk) {
-  const LoadPlan& plan = desk.subject.plan;
-  const auto loads = count_text(static_cast<int>(plan.firings.size()), "load");
-  if (plan.fewest_firings_possible <= 0) return loads + " of the kiln.";
-  return fmt::format("{} of the kiln; what was set could not be done in fewer than {}.", loads,
-                     plan.fewest_firings_possible);
+  const auto rows = furniture_rows(desk.subject);
+  if (rows.empty()) return;
+  const bool all = std::all_of(rows.begin(), rows.end(),
+                               [](const FurnitureRow& row) { return row.get.empty(); });
+  blocks.push_back(heading(desk, all ? "SHELVES AND POSTS: you own enough"
+                                     : "SHELVES AND POSTS: some are to be bought or lent"));
+  constexpr Style kColumnHead{pt(10), false, 1.2};
+  blocks.push_back(furniture_block(desk, {"", "needed at once", "owned", ""}, kColumnHead));
+  for (const FurnitureRow& row : rows) blocks.push_back(furniture_block(desk, row, kPlain));
 }
 
 std::vector<Block> blocks_of(const Desk& desk) {
   const LoadPlan& plan = desk.subject.plan;
   std::vector<Block> blocks;
   if (!plan.left_out.empty()) {
-    blocks.push_back(words_block(desk, "LEFT OUT, and why", 0, kWidth, kTitle));
+    blocks.push_back(heading(desk, "LEFT OUT, and why"));
     for (Block& one : left_out_blocks(desk, plan.left_out, kWidth)) blocks.push_back(one);
   }
-  blocks.push_back(words_block(desk, "WHAT GOES INTO WHICH LOAD", 0, kWidth, kTitle));
-  blocks.push_back(words_block(desk, loads_words(desk), 0, kWidth, kPlain));
-  for (std::size_t i = 0; i < plan.firings.size(); ++i) blocks.push_back(load_block(desk, i));
-  const std::string days = days_words(desk);
-  if (!days.empty()) blocks.push_back(words_block(desk, days, 0, kWidth, kPlain));
+  blocks.push_back(heading(desk, "WHAT GOES INTO WHICH LOAD"));
+  blocks.push_back(words_block(desk, loads_words(desk.subject), 0, kWidth, kPlain));
+  for (std::size_t i = 0; i < plan.firings.size(); ++i) add_load(blocks, desk, i);
+  const std::string days = days_words(desk.subject);
+  if (!days.empty()) {
+    blocks.push_back(heading(desk, "TIME"));
+    blocks.push_back(words_block(desk, days, 0, kWidth, kPlain));
+  }
   add_furniture(blocks, desk);
   for (Block& remark : remark_blocks(desk, kWidth)) blocks.push_back(std::move(remark));
   return blocks;
@@ -148,7 +127,9 @@ std::vector<Block> blocks_of(const Desk& desk) {
 std::vector<Block> remark_blocks(const Desk& desk, double width) {
   std::vector<Block> blocks;
   for (const std::string& remark : desk.subject.plan.remarks) {
-    if (blocks.empty()) blocks.push_back(words_block(desk, "GOOD TO KNOW", 0, width, kTitle));
+    if (blocks.empty()) {
+      blocks.push_back(heading(desk, "GOOD TO KNOW", width));
+    }
     blocks.push_back(words_block(desk, remark, 0, width, kPlain));
   }
   return blocks;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "report/batch_sheet.h"
+#include "report/lists.h"
 #include "report/piece_list.h"
 #include "report/side_view.h"
 #include "report/to_fetch.h"
@@ -38,13 +39,6 @@ std::vector<Block> fetch_blocks(const Desk& desk, std::size_t firing, double wid
   return blocks;
 }
 
-std::string capitalised(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
-    words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  }
-  return words;
-}
-
 void draw_heading(Page& page, const Desk& desk, std::size_t firing, const std::string& extra) {
   const Subject& subject = desk.subject;
   const KilnLoad& load = subject.plan.firings.at(firing);
@@ -74,25 +68,14 @@ Foot foot_of(const Desk& desk, std::size_t firing) {
                             date_words(subject))};
 }
 
-/// Neighbours in the list with the same reason share it, some at a time.
-std::vector<std::pair<std::string, std::string>> by_reason(const Desk& desk,
-                                                           const std::vector<LeftOut>& left_out) {
-  constexpr int kTogether = 6;
-  std::vector<std::pair<std::string, std::string>> all;
-  int together = 0;
-  for (const LeftOut& one : left_out) {
+std::string names_words(const Desk& desk, const LeftOutGroup& group) {
+  std::string words;
+  for (const LeftOut* one : group.pieces) {
     const std::string& name =
-        desk.subject.batch.pieces.at(static_cast<std::size_t>(one.piece)).name;
-    const std::string what = fmt::format("{}\u00a0×\u00a0{}", one.count, name);
-    if (!all.empty() && all.back().second == one.reason && together < kTogether) {
-      all.back().first += ", " + what;
-      ++together;
-    } else {
-      all.emplace_back(what, one.reason);
-      together = 1;
-    }
+        desk.subject.batch.pieces.at(static_cast<std::size_t>(one->piece)).name;
+    words += fmt::format("{}{}\u00a0×\u00a0{}", words.empty() ? "" : ", ", one->count, name);
   }
-  return all;
+  return words;
 }
 
 void title(Page& page, const Desk& desk, double left, double top, const std::string& words) {
@@ -161,13 +144,16 @@ void add_continued(std::vector<Page>& pages, const Desk& desk, std::size_t firin
 
 std::vector<Block> left_out_blocks(const Desk& desk, const std::vector<LeftOut>& left_out,
                                    double width) {
+  constexpr std::size_t kTogether = 6;
   constexpr Style kWhat{pt(12), true, 1.2};
   constexpr Style kWhy{pt(10), false, 1.2};
   std::vector<Block> blocks;
-  for (const auto& [what, reason] : by_reason(desk, left_out)) {
+  for (const LeftOutGroup& group : by_reason(left_out, kTogether)) {
+    const std::string what = names_words(desk, group);
+    const std::string& reason = group.reason();
     const double height =
         lines_height(desk, what, width, kWhat) + lines_height(desk, reason, width, kWhy) + 1;
-    blocks.push_back({height, [=, &desk, what = what, reason = reason](Page& page, Point at) {
+    blocks.push_back({height, [=, &desk](Page& page, Point at) {
                         at.y = write_lines(page, desk, at, what, width, kWhat);
                         write_lines(page, desk, at, reason, width, kWhy);
                       }});

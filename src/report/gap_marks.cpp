@@ -1,89 +1,74 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "report/plan_marks.h"
+#include "report/tight_gaps.h"
 
 namespace placer::report {
 namespace {
 
-constexpr double kTight = 1;  // mm over the rule that still count as tight
-constexpr std::size_t kMostBars = 12;
-constexpr double kNeighbour = 30;  // mm: pieces farther apart are no neighbours
-
-double squared(Point p) { return p.x * p.x + p.y * p.y; }
-
-std::vector<Point> edge_points(const Footprint& shape) {
-  std::vector<Point> points;
-  for (const auto& run : edge_runs(shape, 3)) points.insert(points.end(), run.begin(), run.end());
-  return points;
-}
-
-std::pair<Point, Point> nearest_points(const std::vector<Point>& a, const std::vector<Point>& b) {
-  std::pair<Point, Point> best;
-  double least = std::numeric_limits<double>::infinity();
-  for (const Point p : a) {
-    for (const Point q : b) {
-      if (squared(p - q) < least) {
-        least = squared(p - q);
-        best = {p, q};
-      }
-    }
-  }
-  return best;
-}
-
-bool far_apart(const Box& a, const Box& b) {
-  return a.low.x > b.high.x + kNeighbour || b.low.x > a.high.x + kNeighbour ||
-         a.low.y > b.high.y + kNeighbour || b.low.y > a.high.y + kNeighbour;
-}
-
-struct Standing {
-  const PieceKind* kind = nullptr;
-  Footprint shape;
-  Box box;
-  std::vector<Point> edge;
+struct Arrow {
+  Point tip, along;  // along: one mm, from the tip into the piece
+  double size = 0;
 };
 
-std::vector<Standing> standing_on(const Desk& desk, const ShelfView& view) {
-  std::vector<Standing> all;
-  for (const PlacedPiece& piece : view.level.pieces) {
-    const Footprint shape = ground(desk.subject.batch, view.load, piece);
-    all.push_back({&desk.subject.batch.pieces.at(static_cast<std::size_t>(piece.piece)), shape,
-                   bounding_box(shape), edge_points(shape)});
+std::vector<Point> corners_of(const Arrow& arrow) {
+  const Point side = 0.45 * arrow.size * Point{-arrow.along.y, arrow.along.x};
+  const Point base = arrow.tip + arrow.size * arrow.along;
+  return {arrow.tip, base + side, base - side};
+}
+
+// White a little wider, so that it stands out of any hatching.
+void draw_arrow(Page& page, const Arrow& arrow, bool halo) {
+  if (halo) {
+    const Arrow wide{arrow.tip - 0.1 * arrow.along, arrow.along, arrow.size + 0.7};
+    page.marks.emplace_back(Path{corners_of(wide), true, Pen{0, {}}, Fill::white});
   }
-  return all;
+  page.marks.emplace_back(Path{corners_of(arrow), true, Pen{0, {}}, Fill::black});
+}
+
+bool covers_words(const Plan& plan, const Arrow& arrow) {
+  Box box{arrow.tip, arrow.tip};
+  for (const Point p : corners_of(arrow)) {
+    box.low = {std::min(box.low.x, p.x), std::min(box.low.y, p.y)};
+    box.high = {std::max(box.high.x, p.x), std::max(box.high.y, p.y)};
+  }
+  return std::any_of(plan.taken.begin(), plan.taken.end(),
+                     [&](const Box& other) { return overlap(box, other); });
+}
+
+std::optional<std::pair<Arrow, Arrow>> arrows(Point from, Point to, double size) {
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  if (length < 1e-6) return std::nullopt;
+  const Point along = (1 / length) * (to - from);
+  return std::pair{Arrow{from, -1 * along, size}, Arrow{to, along, size}};
 }
 
 }  // namespace
 
-TightGaps tight_gaps(const Desk& desk, const ShelfView& view) {
-  const Batch& batch = desk.subject.batch;
-  const FiringKind kind = batch.loads.at(static_cast<std::size_t>(view.load.load)).kind;
-  TightGaps tight;
-  double least = std::numeric_limits<double>::infinity();
-  const auto all = standing_on(desk, view);
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    for (std::size_t j = i + 1; j < all.size(); ++j) {
-      if (far_apart(all[i].box, all[j].box)) continue;
-      const double between = gap(all[i].shape, all[j].shape);
-      const double allowed = gap_between(batch, *all[i].kind, *all[j].kind, kind).mm();
-      if (allowed <= 0 || between > allowed + kTight) continue;
-      least = std::min(least, std::max(between, 0.0));
-      tight.bars.push_back(nearest_points(all[i].edge, all[j].edge));
-    }
-  }
-  if (!tight.bars.empty()) tight.least = Length::from_mm(least);
-  tight.everywhere = tight.bars.size() > kMostBars;
-  return tight;
+void draw_pinch(Page& page, Point from, Point to, double size) {
+  const auto pair = arrows(from, to, size);
+  if (!pair) return;
+  draw_arrow(page, pair->first, true);
+  draw_arrow(page, pair->second, true);
 }
 
 void draw_tight_gaps(Plan& plan) {
-  const TightGaps tight = tight_gaps(plan.desk, plan.view);
-  if (tight.everywhere || tight.bars.empty()) return;
-  Strokes bars{{}, Pen{0.9, {}}};
-  for (const auto& [a, b] : tight.bars) bars.lines.emplace_back(plan.onto(a), plan.onto(b));
-  plan.page.marks.emplace_back(std::move(bars));
+  const ShelfView& view = plan.view;
+  const TightGaps tight = tight_gaps(plan.desk.subject.batch, view.load, view.level);
+  if (tight.everywhere) return;
+  for (const auto& [a, b] : tight.bars) {
+    for (const double size : {3.5, 2.5, 1.6}) {
+      const auto pair = arrows(plan.onto(a), plan.onto(b), size);
+      if (!pair) break;
+      const bool last = size < 2;
+      const bool covers = covers_words(plan, pair->first) || covers_words(plan, pair->second);
+      if (covers && !last) continue;
+      draw_arrow(plan.page, pair->first, !covers);
+      draw_arrow(plan.page, pair->second, !covers);
+      break;
+    }
+  }
 }
 
 }  // namespace placer::report

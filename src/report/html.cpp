@@ -10,13 +10,6 @@
 namespace placer::report {
 namespace {
 
-std::string capitalised(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
-    words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  }
-  return words;
-}
-
 /// Nothing may be fetched: the page says so to the browser, which then holds it to that.
 std::string head(const Subject& subject) {
   return fmt::format(
@@ -50,12 +43,15 @@ std::string contents(const Subject& subject) {
   if (!subject.plan.left_out.empty()) {
     text += "<li><a href=\"#left-out\">Left out</a></li>\n";
   }
+  if (subject.plan.firings.size() > 1) {
+    text += "<li class=\"of\"><a href=\"#all-loads\">All loads</a></li>\n";
+  }
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
     const KilnLoad& load = subject.plan.firings[i];
     text += fmt::format("<li class=\"of\"><a href=\"#f{}\">{}: fetch</a></li>\n", i + 1,
                         bdi(capitalised(firing_name(subject, i))));
     for (const Level& level : load.levels) {
-      const ShelfPlace place{i, load, level};
+      const ShelfPlace place{i, load, level, {}};
       text += fmt::format("<li><a href=\"#{0}\" data-shelf=\"{0}\">{1}</a></li>\n", shelf_id(place),
                           bdi(capitalised(shelf_name(subject, level))));
     }
@@ -91,10 +87,12 @@ std::string firing_section(const Subject& subject, std::size_t firing) {
             escaped(posts_text(subject, load.floor_posts)) + "</p>\n";
   }
   text += "<figure>" + side_svg(subject, firing) +
-          "<figcaption>From the side: number of the shelf, and the room over it.</figcaption>"
+          "<figcaption>From the side: number of the shelf, and the heights from the floor up; they "
+          "add up to the whole.</figcaption>"
           "</figure>\n";
+  const auto cones = cone_places(subject.batch, load);
   for (const Level& level : load.levels) {
-    text += shelf_section(subject, ShelfPlace{firing, load, level});
+    text += shelf_section(subject, {firing, load, level, cones_on(load, level, cones)});
   }
   return text + fire_section(subject, firing) + "</section>\n";
 }
@@ -132,6 +130,7 @@ std::string sheets_html(const Subject& subject) {
       "phone.</p></header>\n",
       escaped(subject.plan.name), subtitle(subject));
   text += "<main id=\"main\" tabindex=\"-1\">\n" + left_out_section(subject) + contents(subject);
+  text += batch_section(subject);
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) text += firing_section(subject, i);
   text += remarks(subject);
   text += "<p class=\"js\"><button type=\"button\" id=\"clear\">Take all ticks off</button></p>\n";

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "placer/report/report.h"
+#include "report/cone_place.h"
 
 namespace placer::report {
 
@@ -24,6 +25,7 @@ struct ShelfPlace {
   std::size_t firing = 0;
   const KilnLoad& load;
   const Level& level;
+  std::vector<const ConePlace*> cones;  ///< on this shelf, or that should be
 };
 std::string shelf_id(const ShelfPlace& place);  ///< "f1-c1-s3"
 
@@ -32,6 +34,10 @@ std::string tick_line(const std::string& id, const std::string& words, const std
 
 std::string map_svg(const Subject& subject, const ShelfPlace& place);
 std::string swatch_svg(const Subject& subject, const ShelfPlace& place, const PlacedPiece& piece);
+/// The key of a map: runny glazes, cones, places to keep clear, tight gaps; "" when it needs none.
+std::string key_list(const Subject& subject, const ShelfPlace& place);
+/// What goes into which load, what furniture it takes: for several loads; "" for one.
+std::string batch_section(const Subject& subject);
 std::string side_svg(const Subject& subject, std::size_t firing);
 std::string curve_svg(const firing::Forecast& forecast);
 

@@ -7,8 +7,11 @@
 
 #include "report/hatch.h"
 #include "report/html.h"
+#include "report/keep_outs.h"
 #include "report/lists.h"
 #include "report/onto_paper.h"
+#include "report/standing.h"
+#include "report/tight_gaps.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -74,6 +77,34 @@ std::string path_of(const Region& region) {
   return outline_path(edge_polygon(region, 0.5));
 }
 
+/// A triangle for cones, a crossed ring for a sensor, a wedge for a spy hole, a barred square.
+std::string sign_path(Sign sign, Point middle, double r) {
+  Footprint shape;
+  std::string bars;
+  switch (sign) {
+    case Sign::cones:
+      shape.outlines = {
+          {{middle + Point{-r, -0.8 * r}, middle + Point{r, -0.8 * r}, middle + Point{0, r}}}};
+      break;
+    case Sign::sensor: {
+      shape.discs = {{middle, r}};
+      const double arm = r * std::sqrt(0.5);
+      bars = fmt::format("M{}L{}M{}L{}", at(middle - Point{arm, arm}), at(middle + Point{arm, arm}),
+                         at(middle - Point{arm, -arm}), at(middle + Point{arm, -arm}));
+      break;
+    }
+    case Sign::spy_hole:
+      shape.outlines = {
+          {{middle + Point{-r, 0}, middle + Point{0.8 * r, -r}, middle + Point{0.8 * r, r}}}};
+      break;
+    case Sign::other:
+      shape.outlines = {rectangle(middle - Point{r, r}, middle + Point{r, r})};
+      bars = fmt::format("M{}L{}", at(middle - Point{r, r}), at(middle + Point{r, r}));
+      break;
+  }
+  return path_of(shape) + bars;
+}
+
 class Map {
  public:
   Map(const Subject& subject, const ShelfPlace& place)
@@ -97,8 +128,9 @@ class Map {
       text +=
           fmt::format("<path class=\"post\" d=\"{}\"/>\n", path_of(ground(subject_.batch, post)));
     }
+    text += cones();
     for (const PlacedPiece& piece : place_.level.pieces) text += piece_mark(piece);
-    return text + keep_outs() + "</svg>\n";
+    return text + pinches() + keep_outs() + "</svg>\n";
   }
 
   /// A small field with the piece's hatching, the same as on the map.
@@ -150,12 +182,18 @@ class Map {
         "d=\"{}\" style=\"fill:{}\" stroke-width=\"{}\"/>",
         shelf_id(place_), piece.number, svg_number(spot.centre.x), svg_number(-spot.centre.y),
         path_of(shape), fill(piece), svg_number(4 * scale_));
-    const bool stack = piece.stacked > 1;
+    text += stack_lines(piece, shape, spot);
+    const int like = like_ones(piece);
+    const bool stack = like > 1;
     const double middle = -spot.centre.y + 0.36 * size - (stack ? 0.25 * size : 0);
     text += text_mark("number", spot.centre.x, middle, size, number);
     if (stack) {
       text += text_mark("count", spot.centre.x, middle + 0.62 * size, 0.55 * size,
-                        fmt::format("×{}", piece.stacked));
+                        fmt::format("×{}", like));
+    }
+    if (needs_cookie(subject_.batch, place_.load, piece)) {
+      const double r = std::clamp(0.13 * spot.radius, 4 * scale_, 9 * scale_);
+      text += drop({spot.centre.x, spot.centre.y + 0.74 * spot.radius}, r);
     }
     text += text_mark("check", spot.centre.x, -spot.centre.y - 0.42 * size, 0.62 * size, "✓");
     return text + "</g>\n";
@@ -168,56 +206,108 @@ class Map {
         svg_number(x), svg_number(y), svg_number(size), svg_number(0.28 * size), escaped(words));
   }
 
-  /// Beyond what the picture shows.
-  bool far_away(const Box& box) const {
-    const double near = 22 * scale_;
-    return box.low.x > box_.high.x + near || box.high.x < box_.low.x - near ||
-           box.low.y > box_.high.y + near || box.high.y < box_.low.y - near;
+  /// Rings inside the body show a stack, lines across a row on edge.
+  std::string stack_lines(const PlacedPiece& piece, const Footprint& shape,
+                          const Disc& spot) const {
+    const int count = like_ones(piece);
+    if (count < 2) return "";
+    std::string path;
+    if (on_edge(subject_.batch, piece) && shape.outlines.size() == 1 &&
+        shape.outlines[0].corners.size() == 4) {
+      const auto& c = shape.outlines[0].corners;
+      for (int i = 1; i < count; ++i) {
+        const double part = static_cast<double>(i) / count;
+        path += "M" + at(c[0] + part * (c[1] - c[0])) + "L" + at(c[3] + part * (c[2] - c[3]));
+      }
+    } else {
+      for (int i = 1; i <= std::min(count - 1, 3); ++i) {
+        const double size = 1 - std::min(6 * scale_ * i / spot.radius, 0.24 * i);
+        path += disc_path({spot.centre, size * spot.radius});
+      }
+    }
+    return fmt::format("<path class=\"thin\" d=\"{}\" stroke-width=\"{}\"/>", path,
+                       svg_number(1.3 * scale_));
   }
 
-  std::string keep_outs() const {
+  /// A drop: the glaze runs, a cookie goes under it.
+  std::string drop(Point middle, double r) const {
+    return fmt::format(
+        "<path class=\"drop\" d=\"M{0}L{1}A{2} {2} 0 1 0 {3}Z\" stroke-width=\"{4}\"/>",
+        at(middle + Point{0, 2.1 * r}), at(middle + Point{-0.9 * r, 0.44 * r}), svg_number(r),
+        at(middle + Point{0.9 * r, 0.44 * r}), svg_number(2.5 * scale_));
+  }
+
+  /// Two arrow heads that meet at each tight gap.
+  std::string pinches() const {
+    const TightGaps tight = tight_gaps(subject_.batch, place_.load, place_.level);
+    if (tight.everywhere) return "";
     std::string text;
-    const Level& level = place_.level;
-    const Length top = level.shelf_top + level.clear_height;
-    for (const KeepOut& keep_out : subject_.batch.kiln.keep_outs) {
-      const bool whole = keep_out.to <= keep_out.from;
-      if (!whole && (keep_out.to <= level.shelf_top || keep_out.from >= top)) continue;
-      if (far_away(bounding_box(keep_out.area))) continue;
-      const Disc spot = roomiest(keep_out.area);
-      text += fmt::format("<path class=\"keep-out\" d=\"{}\" stroke-width=\"{}\"/>",
-                          path_of(keep_out.area), svg_number(2.5 * scale_));
-      const Point middle{std::clamp(spot.centre.x, box_.low.x, box_.high.x),
-                         std::clamp(spot.centre.y, box_.low.y, box_.high.y)};
-      text += sign(keep_out.what, middle);
+    for (const auto& [a, b] : tight.bars) text += pinch(a, b);
+    return text;
+  }
+
+  std::string pinch(Point from, Point to) const {
+    const double length = std::hypot(to.x - from.x, to.y - from.y);
+    if (length < 1e-6) return "";
+    const double size = 15 * scale_;
+    const Point along = (size / length) * (to - from);
+    const Point side = 0.45 * Point{-along.y, along.x};
+    std::string path;
+    for (const auto& [tip, base] : {std::pair{from, from - along}, std::pair{to, to + along}}) {
+      path += "M" + at(tip) + "L" + at(base + side) + "L" + at(base - side) + "Z";
+    }
+    return fmt::format("<path class=\"pinch\" d=\"{}\" stroke-width=\"{}\"/>\n", path,
+                       svg_number(2.5 * scale_));
+  }
+
+  /// Cone packs and the dotted line to the hole that must see them.
+  std::string cones() const {
+    std::string text;
+    for (const ConePlace* place : place_.cones) {
+      if (!place->pack) continue;
+      const double width = 2 * scale_;
+      text += fmt::format(
+          "<path class=\"sight\" d=\"M{}L{}\" stroke-width=\"{}\" stroke-dasharray=\"{} {}\"/>",
+          at(place->middle), at(in_picture(place->eye)), svg_number(width), svg_number(width),
+          svg_number(2.5 * width));
+      text += fmt::format("<path class=\"pack\" d=\"{}\" stroke-width=\"{}\"/>",
+                          path_of(*place->pack), svg_number(width));
+      const auto& c = place->pack->outlines[0].corners;
+      const Point across = 0.28 * (c[1] - c[0]);
+      std::string marks;
+      for (const double part : {-1.0, 0.0, 1.0}) {
+        const Point middle = place->middle + part * across;
+        marks += "M" + at(middle + Point{0, 10}) + "L" + at(middle + Point{-7, -8}) + "L" +
+                 at(middle + Point{7, -8}) + "Z";
+      }
+      text += "<path class=\"cone\" d=\"" + marks + "\"><title>cone pack</title></path>\n";
     }
     return text;
   }
 
-  /// The same signs as on paper: a triangle for cones, a crossed ring for a sensor, a wedge for a
-  /// spy hole, a barred square for the rest.
-  std::string sign(const std::string& what, Point middle) const {
-    const double r = 11 * scale_;
-    const auto has = [&](const char* word) { return what.find(word) != std::string::npos; };
-    Footprint shape;
-    std::string bars;
-    if (has("cone")) {
-      shape.outlines = {
-          {{middle + Point{-r, -0.8 * r}, middle + Point{r, -0.8 * r}, middle + Point{0, r}}}};
-    } else if (has("sensor") || has("probe")) {
-      shape.discs = {{middle, r}};
-      const double arm = r * std::sqrt(0.5);
-      bars = fmt::format("M{}L{}M{}L{}", at(middle - Point{arm, arm}), at(middle + Point{arm, arm}),
-                         at(middle - Point{arm, -arm}), at(middle + Point{arm, -arm}));
-    } else if (has("spy")) {
-      shape.outlines = {
-          {{middle + Point{-r, 0}, middle + Point{0.8 * r, -r}, middle + Point{0.8 * r, r}}}};
-    } else {
-      shape.outlines = {rectangle(middle - Point{r, r}, middle + Point{r, r})};
-      bars = fmt::format("M{}L{}", at(middle - Point{r, r}), at(middle + Point{r, r}));
+  Point in_picture(Point p) const {
+    return {std::clamp(p.x, box_.low.x, box_.high.x), std::clamp(p.y, box_.low.y, box_.high.y)};
+  }
+
+  std::string keep_outs() const {
+    std::string text;
+    for (const KeepOut* keep_out : keep_outs_here(subject_.batch, place_.level)) {
+      const Disc spot = roomiest(keep_out->area);
+      if (lies_over(subject_.batch, place_.level, *keep_out)) {
+        text += fmt::format("<path class=\"keep-out\" d=\"{}\" stroke-width=\"{}\"/>",
+                            path_of(keep_out->area), svg_number(2.5 * scale_));
+      }
+      text += sign(*keep_out, in_picture(spot.centre));
     }
+    return text;
+  }
+
+  /// The same signs as on paper.
+  std::string sign(const KeepOut& keep_out, Point middle) const {
     return fmt::format(
-        "<path class=\"sign\" d=\"{}{}\" stroke-width=\"{}\"><title>{}</title></path>\n",
-        path_of(shape), bars, svg_number(2.5 * scale_), escaped(what));
+        "<path class=\"sign\" d=\"{}\" stroke-width=\"{}\"><title>{}</title></path>\n",
+        sign_path(sign_of(keep_out), middle, 11 * scale_), svg_number(2.5 * scale_),
+        escaped(keep_out.what));
   }
 
   const Subject& subject_;

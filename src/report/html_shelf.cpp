@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "report/html.h"
+#include "report/ladder.h"
 #include "report/lists.h"
+#include "report/standing.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -38,22 +40,24 @@ std::string list_line(const Subject& subject, const ShelfPlace& place, const Lis
 
 /// "of 5, from the bottom": the second half of the heading.
 std::string of_how_many(const ShelfPlace& place) {
-  return fmt::format("of {}, from the bottom", shelves_in_column(place.load, place.level.column));
+  const int count = shelves_in_column(place.load, place.level.column);
+  return count == 1 ? "the only one" : fmt::format("of {}, from the bottom", count);
 }
 
 std::string now_line(const Subject& subject, const ShelfPlace& place) {
   const Level& level = place.level;
-  Length tallest;
-  for (const PlacedPiece& piece : level.pieces) tallest = std::max(tallest, piece.height);
   std::vector<std::string> parts;
   const ShelfKind& kind = subject.batch.kiln.shelves.at(static_cast<std::size_t>(level.shelf));
   parts.push_back(kind.name);
   parts.push_back("top at " + length_text(level.shelf_top, subject.inches));
-  if (!level.pieces.empty()) {
-    parts.push_back("tallest piece " + length_text(tallest, subject.inches));
-  }
-  parts.push_back(length_text(level.air, subject.inches) + " free above it");
+  parts.push_back(room_words(subject, place.load, level));
   std::string text = "<p>" + escaped(fmt::format("{}", fmt::join(parts, " · "))) + "</p>\n";
+  if (level.level == 1) {
+    const auto feet = feet_under(subject.batch, place.load, level);
+    if (!feet.empty()) {
+      text += "<p><b>Feet under it:</b> " + escaped(posts_text(subject, feet)) + "</p>\n";
+    }
+  }
   if (!level.posts.empty()) {
     text += "<p><b>Posts on this shelf:</b> " + escaped(posts_text(subject, level.posts)) +
             ". They carry the next one.</p>\n";
@@ -73,43 +77,22 @@ const char* far_side(const Subject& subject) {
 
 }  // namespace
 
-std::string left_out_section(const Subject& subject) {
-  if (subject.plan.left_out.empty()) return "";
-  std::string text =
-      "<section class=\"left-out\" id=\"left-out\" aria-labelledby=\"left-out-head\">"
-      "<h2 id=\"left-out-head\">Left out</h2>\n<ul>\n";
-  for (std::size_t i = 0; i < subject.plan.left_out.size();) {
-    const LeftOut& first = subject.plan.left_out[i];
-    std::vector<std::string> names;
-    // Neighbours with the same reason share it.
-    for (; i < subject.plan.left_out.size(); ++i) {
-      const LeftOut& out = subject.plan.left_out[i];
-      if (out.load != first.load || out.reason != first.reason) break;
-      const std::string& name = subject.batch.pieces.at(static_cast<std::size_t>(out.piece)).name;
-      names.push_back(fmt::format("{} × {}", out.count, bdi(name)));
-    }
-    const std::string& load = subject.batch.loads.at(static_cast<std::size_t>(first.load)).name;
-    text += fmt::format("<li><b>{}</b>, {} firing: {}</li>\n", joined(names), bdi(load),
-                        escaped(first.reason));
-  }
-  return text + "</ul></section>\n";
-}
-
 std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
   const std::string id = shelf_id(place);
-  std::string name = shelf_name(subject, place.level);
-  if (name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  const std::string name = capitalised(shelf_name(subject, place.level));
   std::string text = fmt::format(
       "<section class=\"shelf\" id=\"{0}\" aria-labelledby=\"f{5}-head {0}-head\">"
-      "<h3 id=\"{0}-head\">{1} <small>{2}</small></h3>\n"
+      "<h3 id=\"{0}-head\">{1} <small>{2} <span class=\"firing\">{6}</span></small></h3>\n"
       "<p class=\"progress\" data-shelf=\"{0}\">{3} · {4}</p>\n",
       id, bdi(name), escaped(of_how_many(place)), count_text(pieces_on(place.level), "piece"),
-      kilos_text(mass_on(place.level)), place.firing + 1);
+      kilos_text(mass_on(place.level)), place.firing + 1,
+      bdi(capitalised(firing_name(subject, place.firing))));
   text += now_line(subject, place);
   text += fmt::format(
       "<figure><p class=\"edge\">{}</p>\n{}<p class=\"edge\">▲ You stand here ▲</p>"
       "</figure>\n",
       far_side(subject), map_svg(subject, place));
+  text += key_list(subject, place);
   text += fmt::format("<h4>Set in the order of the numbers</h4>\n<ol class=\"kinds\">\n");
   std::size_t in_list = 1;
   for (const ListLine& line : list_lines(subject, place.load, place.level)) {

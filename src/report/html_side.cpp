@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "report/html.h"
+#include "report/ladder.h"
+#include "report/standing.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -47,8 +49,27 @@ std::string posts(const Subject& subject, const std::vector<PlacedPost>& all, Le
   return text;
 }
 
-std::string level_marks(const Subject& subject, const KilnLoad& load, const Level& level,
+// Lines where one piece of a stack ends and the next begins; upright ones for a row on edge.
+std::string joint_lines(const Subject& subject, const KilnLoad& load, const Level& level,
+                        const PlacedPiece& piece, const Box& box, const Side& side) {
+  std::string path;
+  for (const Length height : joints(subject.batch, load, piece)) {
+    path +=
+        fmt::format("M{} {}H{}", svg_number(side.x(box.low.x)),
+                    svg_number(side.y(level.shelf_top + height)), svg_number(side.x(box.high.x)));
+  }
+  const int count = on_edge(subject.batch, piece) ? like_ones(piece) : 1;
+  for (int i = 1; i < count; ++i) {
+    const double x = box.low.x + (box.high.x - box.low.x) * i / count;
+    path += fmt::format("M{} {}V{}", svg_number(side.x(x)), svg_number(side.y(level.shelf_top)),
+                        svg_number(side.y(level.shelf_top + piece.height)));
+  }
+  return path.empty() ? "" : "<path class=\"joint\" d=\"" + path + "\"/>";
+}
+
+std::string level_marks(const Subject& subject, const KilnLoad& load, const Rung& rung,
                         const Side& side) {
+  const Level& level = *rung.level;
   std::vector<const PlacedPiece*> far_first;
   for (const PlacedPiece& piece : level.pieces) far_first.push_back(&piece);
   std::stable_sort(far_first.begin(), far_first.end(),
@@ -58,6 +79,7 @@ std::string level_marks(const Subject& subject, const KilnLoad& load, const Leve
     const Box box = bounding_box(ground(subject.batch, load, *piece));
     text += bar("ware", side.x(box.low.x), side.x(box.high.x), side.y(level.shelf_top),
                 side.y(level.shelf_top + piece->height));
+    text += joint_lines(subject, load, level, *piece, box, side);
   }
   text += posts(subject, level.posts, level.shelf_top, side);
   const ShelfKind& shelf = subject.batch.kiln.shelves.at(static_cast<std::size_t>(level.shelf));
@@ -65,16 +87,12 @@ std::string level_marks(const Subject& subject, const KilnLoad& load, const Leve
               side.y(level.shelf_top));
   text += words_at(side.left - 6, side.y(level.shelf_top) + 5, "name", std::to_string(level.level));
   const double middle = side.y(level.shelf_top + 0.5 * level.clear_height) + 5;
-  text += words_at(side.right + 5, middle, "room", length_text(level.clear_height));
-  return text + "\n";
-}
-
-std::vector<const Level*> levels_of(const KilnLoad& load, int column) {
-  std::vector<const Level*> levels;
-  for (const Level& level : load.levels) {
-    if (level.column == column) levels.push_back(&level);
+  if (level.clear_height.mm() / side.mm > 22) {
+    text += words_at(side.right + 5, middle, "room", bare_mm(rung.room));
   }
-  return levels;
+  text += words_at(side.right + 5, side.y(level.shelf_top - 0.5 * shelf.thickness) + 5, "thick",
+                   bare_mm(rung.thick));
+  return text + "\n";
 }
 
 std::string label(const Subject& subject, const KilnLoad& load) {
@@ -84,12 +102,14 @@ std::string label(const Subject& subject, const KilnLoad& load) {
     words += fmt::format(" {} at {}, {} of room.", shelf_name(subject, level),
                          length_text(level.shelf_top), length_text(level.clear_height));
   }
+  words += fmt::format(" Under the {}, {} are kept free.", roof_word(subject.batch.kiln),
+                       length_text(subject.batch.kiln.under_lid));
   return escaped(words);
 }
 
 std::string column_marks(const Subject& subject, const KilnLoad& load, int column, double left,
                          double width) {
-  const auto levels = levels_of(load, column);
+  const Ladder ladder = ladder_of(subject.batch, load, column);
   Side side{left + kNames, left + width - kFree, 0, subject.batch.kiln.height.mm() / kHeight, 1};
   std::string text;
   if (subject.batch.kiln.columns.size() > 1) {
@@ -100,17 +120,24 @@ std::string column_marks(const Subject& subject, const KilnLoad& load, int colum
   text += fmt::format("<path class=\"wall\" d=\"M{} {}V{}H{}V{}\"/>", svg_number(side.left - 3),
                       svg_number(kTop), svg_number(floor + 2), svg_number(side.right + 3),
                       svg_number(kTop));
-  if (levels.empty()) return text + "\n";
-  const Box box = bounding_box(ground(subject.batch, *levels.front()));
+  if (ladder.rungs.empty()) return text + "\n";
+  const Level& lowest = *ladder.rungs.front().level;
+  const Box box = bounding_box(ground(subject.batch, lowest));
   side.from_x = box.low.x;
   side.across_mm = (box.high.x - box.low.x) / (side.right - side.left);
-  std::vector<PlacedPost> feet;
-  const Outline edge = edge_polygon(ground(subject.batch, *levels.front()));
-  for (const PlacedPost& post : load.floor_posts) {
-    if (inset(post.at, edge) >= 0) feet.push_back(post);
+  text += posts(subject, feet_under(subject.batch, load, lowest), Length{}, side);
+  const double under = side.y(0.5 * ladder.rungs.front().bottom) + 5;
+  text += words_at(side.right + 5, under, "room", bare_mm(ladder.rungs.front().bottom));
+  for (const Rung& rung : ladder.rungs) text += level_marks(subject, load, rung, side);
+  if (ladder.kept.mm() > 0) {
+    const double kept = side.y(ladder.roof - ladder.kept);
+    text += fmt::format("<path class=\"kept\" d=\"M{} {}H{}\"/>", svg_number(side.left - 3),
+                        svg_number(kept), svg_number(side.right + 3));
+    text +=
+        words_at(side.right + 5, side.y(ladder.roof) + 12, "room", bare_mm(ladder.kept) + " kept");
   }
-  text += posts(subject, feet, Length{}, side);
-  for (const Level* level : levels) text += level_marks(subject, load, *level, side);
+  text +=
+      words_at(side.right + 5, kTop - 6, "name left", fmt::format("{} mm", bare_mm(ladder.roof)));
   return text;
 }
 

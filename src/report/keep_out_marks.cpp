@@ -1,18 +1,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/cone_place.h"
 #include "report/plan_marks.h"
 
 namespace placer::report {
 namespace {
 
-bool says(const std::string& what, const char* word) {
-  return what.find(word) != std::string::npos;
-}
-
-bool overlap(const Box& a, const Box& b) {
-  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
-}
+constexpr double kSign = 4.5;
 
 Point clamped(Point p, const Room& room, double from_edge) {
   return {std::clamp(p.x, room.left + from_edge, room.right - from_edge),
@@ -26,67 +21,95 @@ void crossed_ring(Page& page, Point middle, double radius) {
   rule(page, middle + Point{-arm, arm}, middle + Point{arm, -arm}, 0.5);
 }
 
-}  // namespace
-
-std::vector<const KeepOut*> keep_outs_here(const Desk& desk, const ShelfView& view) {
-  Box shelf = bounding_box(ground(desk.subject.batch, view.level));
-  constexpr double kNear = 40;
-  shelf.low = shelf.low - Point{kNear, kNear};
-  shelf.high = shelf.high + Point{kNear, kNear};
-  const Length bottom = view.level.shelf_top;
-  const Length top = bottom + view.level.clear_height;
-  std::vector<const KeepOut*> here;
-  for (const KeepOut& keep_out : desk.subject.batch.kiln.keep_outs) {
-    const bool whole = keep_out.to <= keep_out.from;
-    const bool at_height = whole || (keep_out.from < top && keep_out.to > bottom);
-    if (at_height && overlap(bounding_box(keep_out.area), shelf)) here.push_back(&keep_out);
-  }
-  return here;
+Point in_room(const Plan& plan, Point kiln) {
+  return clamped(plan.onto(kiln), plan.room, kSign / 2 + 0.5);
 }
 
-void draw_sign(Page& page, const std::string& what, Point middle, double size) {
+void write_name(Plan& plan, const std::string& name, Point middle) {
+  constexpr Style kName{pt(8)};
+  const double width = plan.desk.letters.width(name, kName.size, false);
+  const double x = std::clamp(middle.x, plan.room.left + width / 2, plan.room.right - width / 2);
+  for (const double y : {middle.y + kSign / 2 + 3, middle.y - kSign / 2 - 1}) {
+    const Text text = plan.desk.letters.text({x, y}, name, kName.size, false, Anchor::middle);
+    const Box box = box_of(text);
+    const bool free = std::none_of(plan.taken.begin(), plan.taken.end(),
+                                   [&](const Box& other) { return overlap(box, other); });
+    if (!free || box.high.y > plan.room.bottom || box.low.y < plan.room.top) continue;
+    plan.taken.push_back(box);
+    frame(plan.page, box.low - Point{0.4, 0.2}, box.high + Point{0.4, 0}, 0, Fill::white);
+    plan.page.marks.emplace_back(text);
+    return;
+  }
+}
+
+}  // namespace
+
+void draw_sign(Page& page, Sign sign, Point middle, double size) {
   const double r = size / 2;
   const Pen pen{0.5, {}};
   const auto path = [&](std::vector<Point> corners) {
     page.marks.emplace_back(Path{std::move(corners), true, pen, Fill::white});
   };
-  if (says(what, "cone")) {
-    path({middle + Point{0, -r}, middle + Point{r, 0.8 * r}, middle + Point{-r, 0.8 * r}});
-  } else if (says(what, "sensor") || says(what, "couple") || says(what, "probe")) {
-    crossed_ring(page, middle, r);
-  } else if (says(what, "spy")) {
-    path({middle + Point{-r, 0}, middle + Point{0.8 * r, -r}, middle + Point{0.8 * r, r}});
-  } else {
-    path({middle + Point{-r, -r}, middle + Point{r, -r}, middle + Point{r, r},
-          middle + Point{-r, r}});
-    rule(page, middle + Point{-r, r}, middle + Point{r, -r}, 0.5);
+  switch (sign) {
+    case Sign::cones:
+      path({middle + Point{0, -r}, middle + Point{r, 0.8 * r}, middle + Point{-r, 0.8 * r}});
+      break;
+    case Sign::sensor:
+      crossed_ring(page, middle, r);
+      break;
+    case Sign::spy_hole:
+      path({middle + Point{-r, 0}, middle + Point{0.8 * r, -r}, middle + Point{0.8 * r, r}});
+      break;
+    case Sign::other:
+      path({middle + Point{-r, -r}, middle + Point{r, -r}, middle + Point{r, r},
+            middle + Point{-r, r}});
+      rule(page, middle + Point{-r, r}, middle + Point{r, -r}, 0.5);
+      break;
   }
 }
 
 void draw_keep_outs(Plan& plan) {
-  constexpr double kSign = 4.5;
-  constexpr Style kName{pt(8)};
-  for (const KeepOut* keep_out : keep_outs_here(plan.desk, plan.view)) {
-    const Footprint area = plan.onto(keep_out->area);
-    draw_dashed_ring(plan.page, area, plan.room);
-    const Point middle = clamped(roomiest(area).centre, plan.room, kSign / 2 + 0.5);
-    draw_sign(plan.page, keep_out->what, middle, kSign);
+  const Batch& batch = plan.desk.subject.batch;
+  for (const KeepOut* keep_out : keep_outs_here(batch, plan.view.level)) {
+    if (lies_over(batch, plan.view.level, *keep_out)) {
+      draw_dashed_ring(plan.page, plan.onto(keep_out->area), plan.room);
+    }
+    const Point middle = in_room(plan, roomiest(keep_out->area).centre);
+    draw_sign(plan.page, sign_of(*keep_out), middle, kSign);
     plan.taken.push_back(
         {middle - Point{kSign / 2, kSign / 2}, middle + Point{kSign / 2, kSign / 2}});
-    const double width = plan.desk.letters.width(keep_out->what, kName.size, false);
-    const double x = std::clamp(middle.x, plan.room.left + width / 2, plan.room.right - width / 2);
-    for (const double y : {middle.y + kSign / 2 + 3, middle.y - kSign / 2 - 1}) {
-      const Text text =
-          plan.desk.letters.text({x, y}, keep_out->what, kName.size, false, Anchor::middle);
-      const Box box = box_of(text);
-      const bool free = std::none_of(plan.taken.begin(), plan.taken.end(),
-                                     [&](const Box& other) { return overlap(box, other); });
-      if (!free || box.high.y > plan.room.bottom || box.low.y < plan.room.top) continue;
-      plan.taken.push_back(box);
-      frame(plan.page, box.low - Point{0.4, 0.2}, box.high + Point{0.4, 0}, 0, Fill::white);
-      plan.page.marks.emplace_back(text);
-      break;
+    write_name(plan, keep_out->what, middle);
+  }
+}
+
+void draw_sight_lines(Plan& plan) {
+  for (const ConePlace* place : plan.view.cones) {
+    if (!place->pack) continue;
+    plan.page.marks.emplace_back(
+        Strokes{{{plan.onto(place->middle), in_room(plan, place->eye)}}, Pen{0.3, {0.5, 1.1}}});
+  }
+}
+
+void draw_cone_packs(Plan& plan) {
+  for (const ConePlace* place : plan.view.cones) {
+    if (!place->pack) continue;
+    const Footprint pack = plan.onto(*place->pack);
+    draw_inside(plan.page, pack, 0.35);
+    const auto& c = pack.outlines[0].corners;
+    const double deep = std::hypot(c[1].x - c[2].x, c[1].y - c[2].y);
+    const double size = std::min(kSign, 0.75 * deep);
+    const Point middle = plan.onto(place->middle);
+    const Point across = 0.28 * (c[1] - c[0]);
+    for (const double part : {-1.0, 0.0, 1.0}) {
+      const Point at = middle + part * across;
+      const double r = size / 2;
+      plan.page.marks.emplace_back(
+          Path{{at + Point{0, -r}, at + Point{0.7 * r, 0.8 * r}, at + Point{-0.7 * r, 0.8 * r}},
+               true,
+               Pen{0, {}},
+               Fill::black});
     }
+    plan.taken.push_back(bounding_box(pack));
   }
 }
 

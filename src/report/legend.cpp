@@ -8,6 +8,8 @@
 #include "report/hatching.h"
 #include "report/lists.h"
 #include "report/plan_marks.h"
+#include "report/standing.h"
+#include "report/tight_gaps.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -57,27 +59,9 @@ void swatch(Page& page, int pattern, Point low, Point high) {
   frame(page, low, high, 0.4);
 }
 
-void add_tight(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
-  const TightGaps tight = tight_gaps(desk, view);
-  if (tight.bars.empty()) return;
-  const std::string least = length_text(tight.least, desk.subject.inches);
-  if (tight.everywhere) {
-    const std::string words =
-        fmt::format("Many stand as near as the rules allow: {} apart, no less.", least);
-    blocks.push_back(sentence(desk, words, width));
-    return;
-  }
-  blocks.push_back(entry(desk, fmt::format("tight: {} between, no less", least), width,
-                         [](Page& page, Point low, Point high) {
-                           const double y = (low.y + high.y) / 2;
-                           rule(page, {low.x + 3.5, y}, {high.x - 3.5, y}, 0.9);
-                         }));
-}
+Point middle_of(Point low, Point high) { return 0.5 * (low + high); }
 
-}  // namespace
-
-std::vector<Block> legend(const Desk& desk, const ShelfView& view, double scale, double width) {
-  std::vector<Block> blocks;
+void add_glazes(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
   const auto glazes = glazes_here(desk, view);
   const double height = glazes.size() > kManyGlazes ? kLowSwatch : kSwatchHeight;
   for (const auto& [pattern, name] : glazes) {
@@ -86,20 +70,110 @@ std::vector<Block> legend(const Desk& desk, const ShelfView& view, double scale,
     };
     blocks.push_back(entry(desk, name, width, ink, height));
   }
-  if (!view.level.posts.empty()) {
-    const auto ink = [](Page& page, Point low, Point high) {
-      const Point middle = 0.5 * (low + high);
-      frame(page, middle - Point{2, 2}, middle + Point{2, 2}, 0, Fill::black);
+  const auto& pieces = view.level.pieces;
+  const bool runs = std::any_of(pieces.begin(), pieces.end(), [&](const PlacedPiece& piece) {
+    return needs_cookie(desk.subject.batch, view.load, piece);
+  });
+  if (!runs) return;
+  const auto ink = [](Page& page, Point low, Point high) {
+    draw_drop(page, middle_of(low, high) + Point{0, 0.7}, 1.5);
+  };
+  blocks.push_back(entry(desk, "runny glaze: a cookie under it", width, ink, kLowSwatch));
+}
+
+void add_posts(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
+  if (view.level.posts.empty()) return;
+  const auto ink = [](Page& page, Point low, Point high) {
+    const Point middle = middle_of(low, high);
+    frame(page, middle - Point{2, 2}, middle + Point{2, 2}, 0, Fill::black);
+  };
+  blocks.push_back(entry(desk, "post", width, ink, kLowSwatch));
+}
+
+// The sign, with the dashes round it where the plan has them.
+void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view,
+                   double width) {
+  const Batch& batch = desk.subject.batch;
+  std::vector<std::string> told;
+  const auto cones_at = [&](const KeepOut* keep_out) {
+    return std::any_of(view.cones.begin(), view.cones.end(), [&](const ConePlace* place) {
+      return place->pack && place->hole == keep_out;
+    });
+  };
+  for (const KeepOut* keep_out : keep_outs_here(batch, view.level)) {
+    const bool over = lies_over(batch, view.level, *keep_out);
+    const std::string words =
+        keep_out->what + (!over                ? ", beside the shelf"
+                          : cones_at(keep_out) ? ": keep clear but for the cones"
+                                               : ": keep clear");
+    if (std::find(told.begin(), told.end(), words) != told.end()) continue;
+    told.push_back(words);
+    const bool round = keep_out->area.outlines.empty();
+    const Sign sign = sign_of(*keep_out);
+    const auto ink = [=](Page& page, Point low, Point high) {
+      const Point middle = middle_of(low, high);
+      const Pen dashes{0.35, {1.6, 1.2}};
+      if (over && round) {
+        page.marks.emplace_back(Circle{middle, 3.1, dashes, Fill::none});
+      } else if (over) {
+        const Outline box = rectangle(middle - Point{4, 3}, middle + Point{4, 3});
+        page.marks.emplace_back(Path{box.corners, true, dashes, Fill::none});
+      }
+      draw_sign(page, sign, middle, 3.6);
     };
-    blocks.push_back(entry(desk, "post", width, ink, kLowSwatch));
+    blocks.push_back(entry(desk, words, width, ink));
   }
-  if (!keep_outs_here(desk, view).empty()) {
+}
+
+void add_cones(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
+  for (const ConePlace* place : view.cones) {
+    if (!place->pack) {
+      const std::string words = "NO ROOM FOR CONES on this shelf: " + trouble_words(*place);
+      blocks.push_back(sentence(desk, words, width));
+      continue;
+    }
     const auto ink = [](Page& page, Point low, Point high) {
-      const Point middle = 0.5 * (low + high);
-      page.marks.emplace_back(Circle{middle, 2.4, Pen{0.35, {1.6, 1.2}}, Fill::none});
+      const Point middle = middle_of(low, high);
+      frame(page, middle - Point{4.5, 1.9}, middle + Point{4.5, 1.9}, 0.35);
+      for (const double x : {-2.6, 0.0, 2.6}) {
+        const Point at = middle + Point{x, 0};
+        page.marks.emplace_back(
+            Path{{at + Point{0, -1.3}, at + Point{0.9, 1.1}, at + Point{-0.9, 1.1}},
+                 true,
+                 Pen{0, {}},
+                 Fill::black});
+      }
     };
-    blocks.push_back(entry(desk, "keep clear", width, ink, kLowSwatch));
+    blocks.push_back(entry(desk, fmt::format("cone pack, seen from the {}", place->hole->what),
+                           width, ink, kLowSwatch));
   }
+}
+
+void add_tight(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
+  const TightGaps tight = tight_gaps(desk.subject.batch, view.load, view.level);
+  for (const std::string& words : tight_words(tight, desk.subject.inches)) {
+    if (tight.everywhere) {
+      blocks.push_back(sentence(desk, words, width));
+      continue;
+    }
+    blocks.push_back(entry(
+        desk, words, width,
+        [](Page& page, Point low, Point high) {
+          const Point middle = middle_of(low, high);
+          draw_pinch(page, middle - Point{0.7, 0}, middle + Point{0.7, 0}, 3);
+        },
+        kLowSwatch));
+  }
+}
+
+}  // namespace
+
+std::vector<Block> legend(const Desk& desk, const ShelfView& view, double scale, double width) {
+  std::vector<Block> blocks;
+  add_glazes(blocks, desk, view, width);
+  add_posts(blocks, desk, view, width);
+  add_cones(blocks, desk, view, width);
+  add_keep_outs(blocks, desk, view, width);
   add_tight(blocks, desk, view, width);
   if (has_small_numbers(desk, view, scale)) {
     blocks.push_back(sentence(

@@ -69,6 +69,73 @@ void add_inside(Page& page, const std::vector<Point>& run, const Room& room, con
   finish();
 }
 
+double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
+
+bool holds(const Outline& convex, Point p) {
+  const double sign = signed_area(convex) >= 0 ? 1 : -1;
+  for (std::size_t i = 0; i < convex.corners.size(); ++i) {
+    const Point corner = convex.corners[i];
+    const Point edge = convex.corners[(i + 1) % convex.corners.size()] - corner;
+    if (sign * cross(edge, p - corner) < 0) return false;
+  }
+  return true;
+}
+
+// `but`: the outline that does not count.
+bool covered(const Footprint& shape, const Outline* but, Point p) {
+  return std::any_of(shape.discs.begin(), shape.discs.end(),
+                     [&](const Disc& d) {
+                       return std::hypot(p.x - d.centre.x, p.y - d.centre.y) <= d.radius;
+                     }) ||
+         std::any_of(shape.outlines.begin(), shape.outlines.end(),
+                     [&](const Outline& o) { return &o != but && holds(o, p); });
+}
+
+/// Towards the inside of an edge, one mm long.
+Point inward(Point edge, double sign) {
+  const double length = std::max(std::hypot(edge.x, edge.y), 1e-9);
+  return (sign / length) * Point{-edge.y, edge.x};
+}
+
+// How far each edge moves inwards: not at all where other parts of the shape cover its outer side.
+std::vector<double> moves(const Footprint& shape, const Outline& outline, double by, double sign) {
+  constexpr double kOutside = 0.02;
+  std::vector<double> all;
+  for (std::size_t i = 0; i < outline.corners.size(); ++i) {
+    const Point a = outline.corners[i];
+    const Point b = outline.corners[(i + 1) % outline.corners.size()];
+    const Point out = -kOutside * inward(b - a, sign);
+    const bool hidden = covered(shape, &outline, a + out) && covered(shape, &outline, b + out) &&
+                        covered(shape, &outline, 0.5 * (a + b) + out);
+    all.push_back(hidden ? 0 : by);
+  }
+  return all;
+}
+
+// A convex part of a shape without a rim of `by` mm.
+Outline shrunk(const Footprint& shape, const Outline& outline, double by) {
+  const double sign = signed_area(outline) >= 0 ? 1 : -1;
+  const std::size_t count = outline.corners.size();
+  const std::vector<double> by_edge = moves(shape, outline, by, sign);
+  Outline small;
+  for (std::size_t i = 0; i < count; ++i) {
+    const Point corner = outline.corners[i];
+    const Point before = inward(corner - outline.corners[(i + count - 1) % count], sign);
+    const Point after = inward(outline.corners[(i + 1) % count] - corner, sign);
+    const double d = by_edge[(i + count - 1) % count];
+    const double e = by_edge[i];
+    const double turn = cross(before, after);
+    if (std::abs(turn) < 1e-3) {
+      small.corners.push_back(corner + 0.5 * (d * before + e * after));
+    } else {
+      // The point at distance d inside the one edge and e inside the other.
+      const Point move = (1 / turn) * Point{d * after.y - e * before.y, e * before.x - d * after.x};
+      small.corners.push_back(corner + move);
+    }
+  }
+  return small;
+}
+
 }  // namespace
 
 Point OntoPaper::operator()(Point p) const {
@@ -102,6 +169,22 @@ void draw_union(Page& page, const Footprint& shape, double line, Fill fill) {
   }
   for (const Outline& o : shape.outlines) {
     page.marks.emplace_back(Path{o.corners, true, none, fill});
+  }
+}
+
+void draw_inside(Page& page, const Footprint& shape, double line) {
+  const Pen none{0, {}};
+  for (const Disc& d : shape.discs) {
+    page.marks.emplace_back(Circle{d.centre, d.radius, none, Fill::black});
+  }
+  for (const Outline& o : shape.outlines) {
+    page.marks.emplace_back(Path{o.corners, true, none, Fill::black});
+  }
+  for (const Disc& d : shape.discs) {
+    page.marks.emplace_back(Circle{d.centre, std::max(d.radius - line, 0.05), none, Fill::white});
+  }
+  for (const Outline& o : shape.outlines) {
+    page.marks.emplace_back(Path{shrunk(shape, o, line).corners, true, none, Fill::white});
   }
 }
 

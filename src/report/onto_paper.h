@@ -21,6 +21,8 @@ struct OntoPaper {
 
 /// The outline of all parts together, as heavy as `line`.
 void draw_union(Page& page, const Footprint& shape, double line, Fill fill);
+/// White, with a line along the inner side of its edge: shapes that touch keep their outlines.
+void draw_inside(Page& page, const Footprint& shape, double line);
 /// A ring of dashes along the outer edge of all parts, as far as it lies in the room.
 void draw_dashed_ring(Page& page, const Footprint& shape, const Room& room);
 /// The same, no dashes, thin: for what is seen inside a piece.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "report/lists.h"
+#include "report/plan_marks.h"
 
 namespace placer::report {
 namespace {
@@ -13,6 +14,7 @@ constexpr double kTextLeft = kTickBox + 3;
 constexpr Style kNumbers{pt(15), true, 1.15};
 constexpr Style kName{pt(12), false, 1.2};
 constexpr Style kDetail{pt(10), false, 1.2};
+constexpr double kDrop = 5;                  // mm for the sign of a runny glaze behind the numbers
 constexpr std::size_t kNumbersInALine = 40;  // more of one kind start another line
 
 /// Words of one line, measured.
@@ -20,17 +22,29 @@ struct Measured {
   std::string numbers, name, detail;
   bool one_line = false;  ///< numbers and name side by side
   double most = 0;
+  bool cookie = false;  ///< a drop behind the numbers
 };
+
+double numbers_most(const Measured& line) { return line.most - (line.cookie ? kDrop : 0); }
 
 double height_of(const Desk& desk, const Measured& line) {
   double height = lines_height(desk, line.detail, line.most, kDetail);
   if (line.one_line) {
     height += kNumbers.size * kNumbers.step;
   } else {
-    height += lines_height(desk, line.numbers, line.most, kNumbers) +
+    height += lines_height(desk, line.numbers, numbers_most(line), kNumbers) +
               lines_height(desk, line.name, line.most, kName);
   }
   return std::max(height, kTickBox);
+}
+
+// Behind the last of the numbers.
+void draw_drop_behind(Page& page, const Desk& desk, const Measured& line, double left,
+                      double base) {
+  if (!line.cookie) return;
+  const auto lines = desk.letters.wrapped(line.numbers, kNumbers.size, true, numbers_most(line));
+  const double after = desk.letters.width(lines.back(), kNumbers.size, true);
+  draw_drop(page, {left + after + 2.6, base - 1.5}, 1.4);
 }
 
 void draw(Page& page, const Desk& desk, const Measured& line, Point top_left) {
@@ -39,11 +53,15 @@ void draw(Page& page, const Desk& desk, const Measured& line, Point top_left) {
   if (line.one_line) {
     const double base = at.y + 0.9 * kNumbers.size;
     write(page, desk, {at.x, base}, line.numbers, kNumbers);
-    const double after = at.x + desk.letters.width(line.numbers, kNumbers.size, true) + 3;
+    draw_drop_behind(page, desk, line, at.x, base);
+    const double after = at.x + desk.letters.width(line.numbers, kNumbers.size, true) + 3 +
+                         (line.cookie ? kDrop - 1 : 0);
     write(page, desk, {after, base}, line.name, kName);
     at.y += kNumbers.size * kNumbers.step;
   } else {
-    at.y = write_lines(page, desk, at, line.numbers, line.most, kNumbers);
+    at.y = write_lines(page, desk, at, line.numbers, numbers_most(line), kNumbers);
+    const double below = (kNumbers.step - 0.9) * kNumbers.size;
+    draw_drop_behind(page, desk, line, at.x, at.y - below);
     at.y = write_lines(page, desk, at, line.name, line.most, kName);
   }
   write_lines(page, desk, at, line.detail, line.most, kDetail);
@@ -51,6 +69,7 @@ void draw(Page& page, const Desk& desk, const Measured& line, Point top_left) {
 
 Block block_of(const Desk& desk, Measured line) {
   const double together = desk.letters.width(line.numbers, kNumbers.size, true) + 3 +
+                          (line.cookie ? kDrop - 1 : 0) +
                           desk.letters.width(line.name, kName.size, false);
   line.one_line = together <= line.most;
   return {height_of(desk, line),
@@ -83,8 +102,8 @@ std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double wi
       std::vector<int> numbers;
       const std::size_t end = std::min(line.pieces.size(), i + kNumbersInALine);
       for (std::size_t k = i; k < end; ++k) numbers.push_back(line.pieces[k]->number);
-      blocks.push_back(block_of(
-          desk, {numbers_words(numbers), line.name, line.detail, false, width - kTextLeft}));
+      blocks.push_back(block_of(desk, {numbers_words(numbers), line.name, line.detail, false,
+                                       width - kTextLeft, line.cookie}));
     }
   }
   return blocks;

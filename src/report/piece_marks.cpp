@@ -8,6 +8,7 @@
 #include "report/hatch.h"
 #include "report/hatching.h"
 #include "report/plan_marks.h"
+#include "report/standing.h"
 
 namespace placer::report {
 namespace {
@@ -19,10 +20,6 @@ constexpr double kLeastNumber = pt(5);   // where a piece is smaller than its nu
 constexpr std::size_t kMostBeside = 15;  // numbers with a line to them; more are a thicket
 constexpr double kLargeNumber = pt(26);
 constexpr double kLargeSpot = 16;  // mm: a piece with room for a larger number and its hatching
-
-bool overlap(const Box& a, const Box& b) {
-  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
-}
 
 /// A number is as high as its digits: they have no tails.
 Box digits_box(const Text& text) {
@@ -36,37 +33,39 @@ Text number_at(const Desk& desk, Point middle, const std::string& number, double
                            Anchor::middle);
 }
 
-const Stacking& stacking_of(const Desk& desk, const PlacedPiece& piece) {
-  return desk.subject.batch.pieces.at(static_cast<std::size_t>(piece.piece)).stacking;
+/// A row on edge shows its pieces.
+bool draw_row(Plan& plan, const PlacedPiece& piece, const Footprint& shape) {
+  if (!on_edge(plan.desk.subject.batch, piece) || shape.outlines.size() != 1 ||
+      shape.outlines[0].corners.size() != 4) {
+    return false;
+  }
+  const auto& c = shape.outlines[0].corners;
+  const int count = like_ones(piece);
+  Strokes lines{{}, Pen{0.25, {}}};
+  for (int i = 1; i < count; ++i) {
+    const double part = static_cast<double>(i) / count;
+    lines.lines.emplace_back(c[0] + part * (c[1] - c[0]), c[3] + part * (c[2] - c[3]));
+  }
+  plan.page.marks.emplace_back(std::move(lines));
+  return true;
 }
 
-/// Pieces of one kind in a stack; a lid on its pot is no stack.
-int like_ones(const PlacedPiece& piece) {
-  if (piece.stack.empty()) return piece.stacked;
-  return static_cast<int>(std::count(piece.stack.begin(), piece.stack.end(), piece.piece));
-}
-
-/// Rings inside the outline show a stack, at most three; a row on edge shows its pieces.
+/// Rings inside the body show a stack, at most three: handles have none.
 void draw_stack_lines(Plan& plan, const PlacedPiece& piece, const Footprint& shape) {
   const int count = like_ones(piece);
-  if (count < 2) return;
-  if (stacking_of(plan.desk, piece).how == Stacking::How::on_edge && shape.outlines.size() == 1 &&
-      shape.outlines[0].corners.size() == 4) {
-    const auto& c = shape.outlines[0].corners;
-    Strokes lines{{}, Pen{0.25, {}}};
-    for (int i = 1; i < count; ++i) {
-      const double part = static_cast<double>(i) / count;
-      lines.lines.emplace_back(c[0] + part * (c[1] - c[0]), c[3] + part * (c[2] - c[3]));
-    }
-    plan.page.marks.emplace_back(std::move(lines));
-    return;
-  }
+  if (count < 2 || draw_row(plan, piece, shape)) return;
   const Disc spot = roomiest(shape);
-  const int rings = std::min(count - 1, 3);
-  for (int i = 1; i <= rings; ++i) {
-    const double size = 1 - std::min(1.2 * i / std::max(spot.radius, 1.0), 0.24 * i);
-    Footprint ring = scaled(placed(shape, {Point{} - spot.centre, 0}), size);
-    draw_thin(plan.page, placed(ring, {spot.centre, 0}));
+  const bool round = std::any_of(shape.discs.begin(), shape.discs.end(),
+                                 [&](const Disc& disc) { return disc.radius >= spot.radius; });
+  for (int i = 1; i <= std::min(count - 1, 3); ++i) {
+    const double size = 1 - std::min(1.4 * i / std::max(spot.radius, 1.0), 0.24 * i);
+    if (round) {
+      plan.page.marks.emplace_back(
+          Circle{spot.centre, size * spot.radius, Pen{0.25, {}}, Fill::none});
+    } else {
+      const Footprint ring = scaled(placed(shape, {Point{} - spot.centre, 0}), size);
+      draw_thin(plan.page, placed(ring, {spot.centre, 0}));
+    }
   }
 }
 
@@ -79,7 +78,7 @@ struct Numbered {
 };
 
 void draw_shape(Plan& plan, const Numbered& one) {
-  draw_union(plan.page, one.shape, kOutline, Fill::white);
+  draw_inside(plan.page, one.shape, kOutline);
   draw_stack_lines(plan, *one.piece, one.shape);
   std::optional<Box> spare;
   if (one.text) {
@@ -194,7 +193,52 @@ void draw_stack_count(Plan& plan, const Numbered& one) {
   plan.page.marks.emplace_back(count);
 }
 
+/// In the piece where its number leaves room, else on its edge.
+Point drop_place(const Plan& plan, const Numbered& one, double radius) {
+  const double tall = 1.6 * radius;  // from the middle of the drop to its tip
+  for (const double away : {0.62, 0.7, 0.78}) {
+    for (const double turn : {-90.0, -45.0, -135.0, 45.0, 135.0, 90.0, 0.0, 180.0}) {
+      const double angle = turn * std::numbers::pi / 180;
+      const Point at =
+          one.spot.centre + away * one.spot.radius * Point{std::cos(angle), std::sin(angle)};
+      const Box box{at - Point{radius, tall}, at + Point{radius, radius}};
+      const Point far{std::abs(at.x - one.spot.centre.x) + radius,
+                      std::max(at.y - one.spot.centre.y + radius, one.spot.centre.y - at.y + tall)};
+      if (std::hypot(far.x, far.y) < one.spot.radius && is_free(plan, box)) return at;
+    }
+  }
+  return one.spot.centre - Point{0, one.spot.radius - 0.4};
+}
+
+void draw_drops(Plan& plan, const std::vector<Numbered>& all) {
+  for (const Numbered& one : all) {
+    if (!needs_cookie(plan.desk.subject.batch, plan.view.load, *one.piece)) continue;
+    const double radius = one.spot.radius > 7 ? 1.5 : 1.1;
+    const Point at = drop_place(plan, one, radius);
+    draw_drop(plan.page, at, radius);
+    plan.taken.push_back({at - Point{radius, 1.9 * radius}, at + Point{radius, radius}});
+  }
+}
+
+void drop_of(Page& page, Point middle, double radius, Fill fill) {
+  std::vector<Point> edge{middle - Point{0, 2.1 * radius}};
+  for (int degrees = -25; degrees <= 205; degrees += 10) {
+    const double angle = degrees * std::numbers::pi / 180;
+    edge.push_back(middle + radius * Point{std::cos(angle), std::sin(angle)});
+  }
+  page.marks.emplace_back(Path{std::move(edge), true, Pen{0, {}}, fill});
+}
+
 }  // namespace
+
+bool overlap(const Box& a, const Box& b) {
+  return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
+}
+
+void draw_drop(Page& page, Point middle, double radius) {
+  drop_of(page, middle, radius + 0.45, Fill::white);
+  drop_of(page, middle, radius, Fill::black);
+}
 
 int hatching_of(const Desk& desk, const KilnLoad& load, const PlacedPiece& piece) {
   const Batch& batch = desk.subject.batch;
@@ -238,6 +282,7 @@ void draw_pieces(Plan& plan) {
     plan.page.marks.emplace_back(*one.text);
     draw_stack_count(plan, one);
   }
+  draw_drops(plan, all);
 }
 
 }  // namespace placer::report

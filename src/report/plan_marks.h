@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "report/keep_outs.h"
 #include "report/onto_paper.h"
 #include "report/plan_view.h"
 
@@ -19,34 +20,36 @@ struct Plan {
   std::vector<Box> taken;  ///< by words and signs so far
 };
 
-/// Keep-outs that reach the height of this shelf and come near it.
-std::vector<const KeepOut*> keep_outs_here(const Desk& desk, const ShelfView& view);
-/// A dashed ring, its sign and its name.
+/// A dashed ring where it lies over the shelf, its sign and its name.
 void draw_keep_outs(Plan& plan);
 
-/// The sign of a keep-out alone: a triangle for cones, a crossed ring for a sensor, a wedge for a
-/// spy hole, a barred square for the rest.
-void draw_sign(Page& page, const std::string& what, Point middle, double size);
+/// The sign of a keep-out alone.
+void draw_sign(Page& page, Sign sign, Point middle, double size);
 
-/// Outlines, hatching, stacks, then all numbers.
+/// A thin dotted line from each cone pack to the spy hole that must see it; under the pieces.
+void draw_sight_lines(Plan& plan);
+/// The cone packs themselves.
+void draw_cone_packs(Plan& plan);
+
+/// Outlines, hatching, stacks, then all numbers and the drops of runny glazes.
 void draw_pieces(Plan& plan);
 
-/// A bar across every gap that is as narrow as the rules allow (not in bisque, where pieces may
-/// touch). When many gaps are, no bars: a sentence in the legend says so.
-void draw_tight_gaps(Plan& plan);
+/// A drop: the glaze runs, a cookie goes under it. `middle` of its round part.
+void draw_drop(Page& page, Point middle, double radius);
 
-/// What the tight gaps of a shelf ask for.
-struct TightGaps {
-  std::vector<std::pair<Point, Point>> bars;  ///< kiln coordinates, across each gap
-  bool everywhere = false;                    ///< too many to mark
-  Length least;                               ///< narrowest of them
-};
-TightGaps tight_gaps(const Desk& desk, const ShelfView& view);
+/// Two black arrow heads that meet at every gap that is as narrow as the rules allow (not in
+/// bisque, where pieces may touch). When many gaps are, none: a sentence in the key says so.
+void draw_tight_gaps(Plan& plan);
+/// One such mark, from edge to edge.
+void draw_pinch(Page& page, Point from, Point to, double size);
 
 /// True when many pieces are smaller on paper than a number to be read at arm's length.
 bool has_small_numbers(const Desk& desk, const ShelfView& view, double scale);
 
 /// The size of a number that fits into the spot, or nothing.
 std::optional<double> number_size(const Desk& desk, const std::string& number, const Disc& spot);
+
+/// True when two pieces of paper share some.
+bool overlap(const Box& a, const Box& b);
 
 }  // namespace placer::report

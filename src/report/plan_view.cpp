@@ -75,7 +75,9 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   write(page, desk, {middle, top - 1.6}, far_words(desk, box), {pt(10)}, Anchor::middle);
   draw_shelf(plan);
   draw_posts(plan);
+  draw_sight_lines(plan);
   draw_keep_outs(plan);
+  draw_cone_packs(plan);
   draw_pieces(plan);
   draw_tight_gaps(plan);
   write(page, desk, {middle, top + height + 6.1},

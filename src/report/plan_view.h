@@ -3,7 +3,9 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
+#include "report/cone_place.h"
 #include "report/sheet.h"
 
 namespace placer::report {
@@ -12,6 +14,7 @@ namespace placer::report {
 struct ShelfView {
   const KilnLoad& load;
   const Level& level;
+  std::vector<const ConePlace*> cones;  ///< on this shelf, or that should be
 };
 
 /// The smallest n of 1 : n, from a list of round ones, at which the shelf fits into the room.

@@ -6,13 +6,13 @@
 
 #include "report/legend.h"
 #include "report/piece_list.h"
+#include "report/shelf_heading.h"
 #include "report/side_view.h"
 #include "report/words.h"
 
 namespace placer::report {
 namespace {
 
-constexpr double kHeading = 15.5;
 constexpr double kSide = 35;
 constexpr double kGap = 5;
 constexpr double kListColumn = 62;
@@ -66,64 +66,54 @@ Layout layout_for(const ShelfPage& shelf, const std::vector<Block>& list) {
   return none.scale < one.scale ? none : one;
 }
 
-std::string posts_words(const ShelfPage& shelf) {
-  std::vector<std::string> parts;
-  const Level& level = shelf.view.level;
-  if (level.level == 1) {
-    std::vector<PlacedPost> feet;
-    const Outline edge = edge_polygon(ground(shelf.desk.subject.batch, level));
-    std::copy_if(shelf.view.load.floor_posts.begin(), shelf.view.load.floor_posts.end(),
-                 std::back_inserter(feet),
-                 [&](const PlacedPost& post) { return inset(post.at, edge) >= 0; });
-    if (!feet.empty()) parts.push_back("feet under it: " + posts_text(shelf.desk.subject, feet));
+/// The key in two halves: beside the stack, and below the list where its words have more room.
+struct Key {
+  std::vector<Block> beside, below, later;  ///< later: on the next page
+};
+
+constexpr Columns kKeyColumns{1, 0, 1};
+constexpr double kKeyApart = 5;  // mm between the list and the key below it
+
+double room_below_list(const Layout& layout, const std::vector<Block>& list) {
+  if (layout.columns.count != 1) return 0;
+  return layout.list.height() - height_of(list, layout.columns) - kKeyApart;
+}
+
+// All of it below a short list; else as much as the stack leaves beside it, and the rest there.
+Key key_of(const ShelfPage& shelf, const Layout& layout, const std::vector<Block>& list) {
+  Key key;
+  const auto narrow = legend(shelf.desk, shelf.view, layout.scale, kSide);
+  const auto wide = legend(shelf.desk, shelf.view, layout.scale, kListColumn);
+  const double below = room_below_list(layout, list);
+  if (height_of(wide, kKeyColumns) <= below) {
+    key.below = wide;
+    return key;
   }
-  parts.push_back(level.posts.empty()
-                      ? "no posts on it"
-                      : "posts on it: " + posts_text(shelf.desk.subject, level.posts));
-  return fmt::format("{}", fmt::join(parts, " · "));
+  Room side = layout.side;
+  side.top += kLeastStack + 2;
+  const auto fit = static_cast<std::ptrdiff_t>(blocks_that_fit(narrow, 0, side, kKeyColumns));
+  key.beside.assign(narrow.begin(), narrow.begin() + fit);
+  key.below.assign(wide.begin() + fit, wide.end());
+  if (height_of(key.below, kKeyColumns) > below) {
+    key.later.assign(narrow.begin() + fit, narrow.end());
+    key.below.clear();
+  }
+  return key;
 }
 
-std::string room_words(const ShelfPage& shelf) {
-  const Level& level = shelf.view.level;
-  Length tallest;
-  for (const PlacedPiece& piece : level.pieces) tallest = std::max(tallest, piece.height);
-  const bool inches = shelf.desk.subject.inches;
-  return fmt::format("tallest piece {} · {} above it", length_text(tallest, inches),
-                     length_text(level.air, inches));
-}
-
-std::string column_words(const ShelfPage& shelf) {
-  const auto& columns = shelf.desk.subject.batch.kiln.columns;
-  if (columns.size() < 2) return "";
-  const std::string& name = columns.at(static_cast<std::size_t>(shelf.view.level.column)).name;
-  return name.find("column") != std::string::npos ? ", " + name : ", " + name + " column";
-}
-
-void draw_heading(Page& page, const ShelfPage& shelf, const std::string& extra) {
-  const Desk& desk = shelf.desk;
-  const Level& level = shelf.view.level;
-  const std::string title = fmt::format("SHELF {}", level.level);
-  write(page, desk, {kMargin, kClip + kCapitals * pt(34)}, title, {pt(34), true});
-  const double left = kMargin + desk.letters.width(title, pt(34), true) + 7;
-  const double most = page.width - kMargin - left;
-  const std::string first =
-      fmt::format("of {}, from the bottom{}{}", shelves_in_column(shelf.view.load, level.column),
-                  column_words(shelf), extra);
-  const double size = desk.letters.size_to_fit(first, true, most, {pt(14), pt(12), pt(11)});
-  write_lines(page, desk, {left, kClip - 0.5}, first, most, {size, true, 1.15});
-  const std::string both = posts_words(shelf) + " · " + room_words(shelf);
-  const double second = desk.letters.size_to_fit(both, false, most, {pt(12), pt(11), pt(10)});
-  write_lines(page, desk, {left, kClip + 6.2}, both, most, {second, false, 1.15});
+void set_key_below(Page& page, const Layout& layout, const std::vector<Block>& signs) {
+  if (signs.empty()) return;
+  const double top = layout.list.bottom - height_of(signs, kKeyColumns);
+  rule(page, {layout.list.left, top - 2}, {layout.list.right, top - 2}, 0.2);
+  set_blocks(page, signs, 0, {layout.list.left, top, layout.list.right, layout.list.bottom + 1},
+             kKeyColumns);
 }
 
 constexpr double kThumb = 28;
 
-// The kiln from above when there are several columns, the stack, and the legend below. Returns the
-// first sign of the legend that found no room.
-std::size_t draw_side(Page& page, const ShelfPage& shelf, Room side,
-                      const std::vector<Block>& signs) {
-  const Columns columns{1, 0, 1};
-  const double legend_height = height_of(signs, columns);
+// The kiln from above when there are several columns, the stack, and the signs below.
+void draw_side(Page& page, const ShelfPage& shelf, Room side, const std::vector<Block>& signs) {
+  const double legend_height = height_of(signs, kKeyColumns);
   if (shelf.desk.subject.batch.kiln.columns.size() > 1 &&
       side.height() - legend_height > kLeastStack + kThumb + 8) {
     draw_whereabouts(page, shelf.desk, shelf.view.load, shelf.view.level,
@@ -135,8 +125,7 @@ std::size_t draw_side(Page& page, const ShelfPage& shelf, Room side,
       std::max(least, std::min(side.bottom, side.bottom - legend_height - 3));
   draw_stack(page, shelf.desk, shelf.view.load, shelf.view.level,
              {side.left, side.top, side.right, stack_bottom});
-  return set_blocks(page, signs, 0, {side.left, stack_bottom + 2, side.right, side.bottom},
-                    columns);
+  set_blocks(page, signs, 0, {side.left, stack_bottom + 2, side.right, side.bottom}, kKeyColumns);
 }
 
 Foot foot_of(const ShelfPage& shelf, double scale) {
@@ -160,35 +149,36 @@ std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,
 
 }  // namespace
 
-std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level) {
-  const ShelfView view{desk.subject.plan.firings.at(firing), level};
+std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level,
+                              const std::vector<ConePlace>& cones) {
+  const KilnLoad& load = desk.subject.plan.firings.at(firing);
+  const ShelfView view{load, level, cones_on(load, level, cones)};
   const std::string title =
       fmt::format("{}: {}", firing_name(desk.subject, firing), shelf_name(desk.subject, level));
   const std::string name =
       fmt::format("firing-{}-column-{}-shelf-{}", firing + 1, level.column + 1, level.level);
   Page page = landscape(name, title);
   ShelfPage shelf{desk, view, firing, body_of(page)};
-  shelf.body.top += kHeading;
+  shelf.body.top += kShelfHeading;
   const auto list = list_blocks(shelf);
   const Layout layout = layout_for(shelf, list);
-  draw_heading(page, shelf, "");
+  draw_shelf_heading(page, desk, view, firing, "");
   draw_plan(page, desk, view, layout.plan, layout.scale);
   std::size_t next = layout.columns.count > 0 ? set_list(page, shelf, layout, list) : 0;
-  const auto signs = legend(desk, view, layout.scale, kSide);
-  const std::size_t signs_set = draw_side(page, shelf, layout.side, signs);
-  // Signs without room come first on the next page.
-  std::vector<Block> later(signs.begin() + static_cast<std::ptrdiff_t>(signs_set), signs.end());
+  Key key = key_of(shelf, layout, list);
+  set_key_below(page, layout, key.below);
+  draw_side(page, shelf, layout.side, key.beside);
   write_foot(page, desk, foot_of(shelf, layout.scale));
   std::vector<Page> pages{page};
-  while (next < list.size() || !later.empty()) {
+  while (next < list.size() || !key.later.empty()) {
     Page more = landscape(fmt::format("{}-{}", name, pages.size() + 1), title + ", continued");
-    draw_heading(more, shelf, ", list continued");
+    draw_shelf_heading(more, desk, view, firing, ", list continued");
     Room room = shelf.body;
-    if (!later.empty()) room.right -= kSide + kGap;
+    if (!key.later.empty()) room.right -= kSide + kGap;
     next = set_blocks(more, list, next, room, {3, kGap});
-    set_blocks(more, later, 0, {room.right + kGap, room.top, shelf.body.right, room.bottom},
-               {1, 0, 1});
-    later.clear();
+    set_blocks(more, key.later, 0, {room.right + kGap, room.top, shelf.body.right, room.bottom},
+               kKeyColumns);
+    key.later.clear();
     write_foot(more, desk, foot_of(shelf, layout.scale));
     pages.push_back(std::move(more));
   }

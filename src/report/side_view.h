@@ -6,7 +6,10 @@
 
 namespace placer::report {
 
-/// A narrow view of one column with the shelf in question black, and every height beside it.
+constexpr double kStackFoot = 4;  ///< mm for the line below the stack
+
+/// A narrow view of one column with the shelf in question black; between two shelves the room and
+/// the next shelf's thickness, beside each the height that they add up to.
 void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level& level,
                 const Room& room);
 

@@ -6,6 +6,9 @@
 #include <map>
 #include <set>
 
+#include "report/cone_place.h"
+#include "report/keep_outs.h"
+#include "report/standing.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -43,24 +46,51 @@ void add_posts(std::vector<FetchLine>& lines, const Subject& subject, const Kiln
   }
 }
 
-void add_cones(std::vector<FetchLine>& lines, const Subject& subject, std::size_t firing) {
-  const auto& keep_outs = subject.batch.kiln.keep_outs;
-  const auto packs = std::count_if(keep_outs.begin(), keep_outs.end(), [](const KeepOut& one) {
-    return one.what.find("cone") != std::string::npos;
-  });
-  const std::string packs_words =
-      count_text(static_cast<int>(std::max<std::ptrdiff_t>(packs, 1)), "cone pack");
-  std::string cone;
-  if (firing < subject.forecasts.size()) {
-    const auto& end = subject.forecasts[firing].schedule.wish.target.end;
-    if (const std::string* named = std::get_if<std::string>(&end)) cone = *named;
-    if (cone.empty()) cone = subject.forecasts[firing].cone;
+std::string cone_of(const Subject& subject, std::size_t firing) {
+  if (firing >= subject.forecasts.size()) return "";
+  const auto& end = subject.forecasts[firing].schedule.wish.target.end;
+  const std::string* named = std::get_if<std::string>(&end);
+  return named != nullptr && !named->empty() ? *named : subject.forecasts[firing].cone;
+}
+
+// Where each pack stands, or why there is no place for it.
+std::string cone_places_words(const Subject& subject, const KilnLoad& load,
+                              const std::vector<ConePlace>& places) {
+  if (keeps_cone_places(subject.batch.kiln)) return "to the places kept for them";
+  if (places.empty()) return "where you can see them";
+  std::vector<std::string> found;
+  std::vector<std::string> troubles;
+  for (const ConePlace& place : places) {
+    if (place.pack) {
+      found.push_back(where_words(subject, load, place));
+    } else {
+      troubles.push_back((place.level ? where_words(subject, load, place) + ": " : "") +
+                         trouble_words(place));
+    }
   }
+  std::string words;
+  if (!found.empty()) words = "to " + joined(found) + ", in sight of the spy hole";
+  for (const std::string& trouble : troubles) {
+    words += (words.empty() ? "NO ROOM for it: " : "; no room for one more: ") + trouble;
+  }
+  return words;
+}
+
+void add_cones(std::vector<FetchLine>& lines, const Subject& subject, std::size_t firing) {
+  const KilnLoad& load = subject.plan.firings.at(firing);
+  const auto places = cone_places(subject.batch, load);
+  const auto& keep_outs = subject.batch.kiln.keep_outs;
+  const auto kept = std::count_if(keep_outs.begin(), keep_outs.end(),
+                                  [](const KeepOut& one) { return sign_of(one) == Sign::cones; });
+  const auto packs = std::max<std::size_t>({static_cast<std::size_t>(kept), places.size(), 1});
+  const std::string words = count_text(static_cast<int>(packs), "cone pack");
+  const std::string cone = cone_of(subject, firing);
+  const std::string where = cone_places_words(subject, load, places);
   if (cone.empty()) {
-    lines.push_back({packs_words, "where a spy hole sees it"});
+    lines.push_back({words, where});
   } else {
-    lines.push_back({fmt::format("{} for cone {}", packs_words, cone),
-                     "the cone before it, the cone itself, the one after it"});
+    lines.push_back({fmt::format("{} for cone {}", words, cone),
+                     "the cone before it, the cone itself, the one after it; " + where});
   }
 }
 
@@ -70,17 +100,20 @@ void add_cookies(std::vector<FetchLine>& lines, const Subject& subject, const Ki
   std::set<std::string> names;
   for (const Level& level : load.levels) {
     for (const PlacedPiece& piece : level.pieces) {
-      const auto& glaze = subject.batch.pieces.at(static_cast<std::size_t>(piece.piece)).glaze;
-      if (!glaze) continue;
-      const Glaze& kind = subject.batch.glazes.at(static_cast<std::size_t>(*glaze));
-      if (!kind.runny) continue;
+      if (!needs_cookie(subject.batch, load, piece)) continue;
       ++count;
-      names.insert(kind.name);
+      for (const int kind : kinds_of(piece)) {
+        const auto& glaze = subject.batch.pieces.at(static_cast<std::size_t>(kind)).glaze;
+        if (!glaze) continue;
+        const Glaze& one = subject.batch.glazes.at(static_cast<std::size_t>(*glaze));
+        if (one.runny) names.insert(one.name);
+      }
     }
   }
   if (count == 0) return;
-  lines.push_back({fmt::format("{} under runny glaze", count_text(count, "cookie")),
-                   joined({names.begin(), names.end()})});
+  lines.push_back(
+      {fmt::format("{} under runny glaze", count_text(count, "cookie")),
+       joined({names.begin(), names.end()}) + ": under each piece with a drop on its map"});
 }
 
 }  // namespace

@@ -117,6 +117,13 @@ std::string count_text(int count, std::string_view one) {
   return fmt::format("{} {}", count, many);
 }
 
+std::string capitalised(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  }
+  return words;
+}
+
 std::string joined(const std::vector<std::string>& parts) {
   std::string text;
   for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -25,6 +25,8 @@ std::string hours_text(Hours hours);
 std::string kilos_text(Mass mass);  ///< "6.9 kg"
 /// "1 piece", "12 pieces".
 std::string count_text(int count, std::string_view one);
+/// The first letter large, if it is a Latin one.
+std::string capitalised(std::string words);
 /// "a", "a and b", "a, b and c".
 std::string joined(const std::vector<std::string>& parts);
 

@@ -46,7 +46,11 @@
       var ids = all('.tick.number', byId(line.dataset.shelf)).map(function (b) { return b.id; });
       var set = ids.filter(function (id) { return kept.ticks[id]; }).length;
       if (!line.dataset.plain) { line.dataset.plain = line.textContent; }
-      line.textContent = line.dataset.plain + ' · ' + set + ' of ' + ids.length + ' set';
+      line.textContent = line.dataset.plain;
+      var told = document.createElement('span');
+      told.className = 'set-so-far';
+      told.textContent = ' · ' + set + ' of ' + ids.length + ' set';
+      line.appendChild(told);
       var link = document.querySelector('nav a[data-shelf="' + line.dataset.shelf + '"]');
       if (link) { link.classList.toggle('full', ids.length > 0 && set === ids.length); }
     });
@@ -75,7 +79,7 @@
     if (chosen || undo.length) { byId('bar').classList.add('open'); }
     var set = byId('set');
     set.disabled = !chosen;
-    set.textContent = chosen && kept.ticks[chosen] ? 'Not set' : 'Set';
+    set.textContent = chosen && kept.ticks[chosen] ? 'Take off' : 'Set';
     if (!chosen) { return; }
     var button = byId(chosen);
     byId('told').textContent = button.id.replace(/^.*-p/, '') + ' · ' + button.dataset.told +

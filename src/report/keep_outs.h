@@ -1,0 +1,27 @@
+/// @file keep_outs.h
+/// Places to keep clear, as far as they matter to one shelf; and the sign of each kind.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "placer/report/report.h"
+
+namespace placer::report {
+
+/// A triangle, a crossed ring, a wedge, a barred square.
+enum class Sign { cones, sensor, spy_hole, other };
+
+/// From the word in the studio file, large or small letters.
+Sign sign_of(const KeepOut& keep_out);
+
+/// True when it reaches into these heights.
+bool reaches(const KeepOut& keep_out, Length from, Length to);
+
+/// Keep-outs that reach the room over this shelf and come near it.
+std::vector<const KeepOut*> keep_outs_here(const Batch& batch, const Level& level);
+
+/// True when some of it lies over the shelf; else it only stands beside.
+bool lies_over(const Batch& batch, const Level& level, const KeepOut& keep_out);
+
+}  // namespace placer::report
