@@ -18,6 +18,10 @@ Ramp settable(Ramp rate) {
   return {std::max(5.0, std::floor(rate.kelvin_per_hour / 5 + 1e-9) * 5)};
 }
 
+constexpr const char* kCleanUpNote =
+    "Gas down and damper out a little: ten minutes of clear flame, the chamber bright. It may fall "
+    "by 30 °C (54 °F) meanwhile. Then off.";
+
 /// A profile while it grows: each climb goes from where the last one ended, at its limit.
 struct Growing {
   const Wish& wish;
@@ -49,8 +53,10 @@ struct Growing {
   }
   /// Ten minutes of clear flame while the kiln falls a little.
   void clean_up() {
-    natural("clean-up", Temperature{0}, {240});
-    profile.steps.back().to = Warming{-40};
+    natural("clean-up", Temperature{0}, {180});
+    profile.steps.back().to = Warming{-30};
+    profile.steps.back().natural = false;
+    profile.steps.back().notes.emplace_back(kCleanUpNote);
   }
   void natural(const std::string& stage, Temperature to, Ramp guess) {
     Profile::Step step;

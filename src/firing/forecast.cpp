@@ -30,6 +30,21 @@ Hours when_under(const Forecast& answer, Temperature limit) {
   return answer.curve.back().at;
 }
 
+/// Flat ware and thick walls wait for 60 °C before any draught, the rest for 100 °C (common
+/// practice, no source).
+void say_when_to_open(Forecast& answer) {
+  const WareSummary& ware = answer.schedule.ware;
+  answer.under_100 = when_under(answer, {100});
+  answer.unload = when_under(answer, {60});
+  const bool thick = ware.thickest.mm() > 15;
+  answer.open_below = {ware.flat_ware || thick ? 60.0 : 100.0};
+  answer.open_why = ware.flat_ware ? "flat or wide ware is in it and cracks in a draught"
+                    : thick        ? "walls over 15 mm are in it, and they stay hot inside"
+                                   : "nothing flat, wide or thick is in it";
+  answer.earliest_opening = ware.flat_ware || thick ? answer.unload : answer.under_100;
+  answer.duration = answer.earliest_opening;
+}
+
 void judge_cone(Forecast& answer, const ConeTable& cones) {
   History history;
   for (const Moment& moment : answer.curve) {
@@ -63,6 +78,7 @@ void account_for(Forecast& answer, const Simulated& run, const FullBuild& build)
   }
   if (build.build.price_per_kwh) {
     answer.cost = answer.energy->kwh * *build.build.price_per_kwh;
+    answer.currency = build.build.currency;
   }
 }
 
@@ -90,9 +106,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   answer.falls_behind = run.falls_behind;
   answer.gives_up = run.stuck;
   answer.late = answer.steps[std::min(schedule.top_segment, answer.steps.size() - 1)].late;
-  answer.earliest_opening = when_under(answer, {100});
-  answer.unload = when_under(answer, {60});
-  answer.duration = answer.earliest_opening;
+  say_when_to_open(answer);
   judge_cone(answer, cones);
   if (known) {
     account_for(answer, run, build);

@@ -65,12 +65,15 @@ Segment segment_of(const Profile::Step& step, Temperature to) {
   segment.target = to;
   segment.rate = step.rate;
   segment.hold = step.hold;
-  segment.natural = step.natural;
+  // A clear flame is a flame, whatever the profile calls its fall.
+  segment.natural = step.natural && !is_clean_up(step.stage);
   segment.notes = step.notes;
   return segment;
 }
 
 }  // namespace
+
+bool is_clean_up(const std::string& stage) { return stage.find("clean-up") != std::string::npos; }
 
 LaidOut lay_out(const Profile& given, Temperature start, Temperature top, Hours soak,
                 std::optional<Temperature> reduction_from) {

@@ -18,6 +18,9 @@ struct LaidOut {
 LaidOut lay_out(const Profile& profile, Temperature start, Temperature top, Hours soak,
                 std::optional<Temperature> reduction_from);
 
+/// The clear flame after the top. The burner is still on: the heat goes off when it ends.
+bool is_clean_up(const std::string& stage);
+
 /// Straight lines through the segments, natural ones at their guessed rate.
 History history_of(Temperature start, const std::vector<Segment>& segments);
 

@@ -40,8 +40,8 @@ std::optional<Finding> opening_advice(Temperature inside) {
 std::string caution_general() {
   return "Follow local codes and the kiln's own manual; gas and electrical work belongs to "
          "licensed "
-         "fitters. This schedule advises and records: the kiln's own controls and your witness "
-         "cones decide. Stay within reach of the kiln while it is on.";
+         "fitters. The kiln's own controls and your witness cones decide. Stay within reach of the "
+         "kiln while it is on.";
 }
 
 std::string caution_fumes() {
@@ -52,46 +52,48 @@ std::string caution_fumes() {
 
 std::string caution_carbon_monoxide() {
   return fmt::format(
-      "Carbon monoxide has no smell. Limits over 8 hours: {} ppm (OSHA), {} ppm (NIOSH, never over "
-      "{}), {} ppm (UK); {} ppm is dangerous at once (NIOSH). A flue in reduction carries 20,000 "
-      "to 80,000 ppm: it must leave to the open air, and an alarm must hang in the room.",
+      "Carbon monoxide has no smell: lead it to the open air, and hang an alarm in the room. "
+      "Limits "
+      "over 8 hours: {} ppm (OSHA), {} (NIOSH, never over {}), {} (UK); {} ppm is dangerous at "
+      "once "
+      "(NIOSH).",
       kCarbonMonoxide.osha_8h, kCarbonMonoxide.niosh_8h, kCarbonMonoxide.niosh_never_over,
       kCarbonMonoxide.uk_8h, kCarbonMonoxide.dangerous_at_once);
 }
 
 std::string caution_lighting() {
   return fmt::format(
-      "Lighting: smell for gas low down (propane sinks), air the chamber through (at least four "
-      "times its volume) with the damper open, then light from the side. Below {} every burner "
-      "needs its flame watched, by a flame safeguard or by you: never give gas to a dark kiln, and "
-      "after a flame goes out shut the gas and air through again.",
+      "Lighting: smell for gas low down (propane sinks), air the chamber through, at least four "
+      "times its volume, damper open; light from the side. Below {} every flame is watched, by a "
+      "flame safeguard or by you. Never give gas to a dark kiln; if a flame goes out, shut the gas "
+      "and air through again.",
       both_scales(kSelfIgnition));
 }
 
 std::string caution_reduction() {
   return fmt::format(
-      "No reduction below {}: gas may gather unburnt and explode. Open the damper before you open "
-      "a spy hole, stand aside of it, and never put your face to it: flame comes out. Smoke is "
-      "not needed and only wastes gas.",
+      "No reduction below {}: gas may gather unburnt and explode. Open the damper before a spy "
+      "hole, stand aside of it, keep your face away: flame comes out. The flue now carries up to "
+      "80,000 ppm of carbon monoxide. Smoke only wastes gas.",
       both_scales(kSelfIgnition));
 }
 
 std::string caution_eyes(Temperature chamber) {
   return fmt::format(
-      "Eyes: look into the glow only through an infrared filter, scale {} for a chamber of about "
-      "{} (EN 171 scale, from memory: check the mark on your glasses). Sunglasses do not help.",
+      "Eyes: look into the glow only through an infrared filter, about {} on the EN 171 scale for "
+      "{} (the table of your glasses has the last word). Sunglasses do not help.",
       eye_filter(chamber), both_scales(chamber));
 }
 
 std::string caution_hot_shell() {
-  return "The shell can pass 100 °C (212 °F) and burns on touch from about 60 °C (140 °F): gloves, "
-         "nothing that burns within 450 mm (18 in) around and 900 mm (36 in) above, children and "
-         "animals out of the room.";
+  return "The shell burns on touch, it can pass 100 °C (212 °F): gloves on, nothing that burns "
+         "within 450 mm (18 in) around and 900 mm (36 in) above, children and animals out of the "
+         "room.";
 }
 
 std::string caution_gas_off() {
-  return "Gas off at the burner and at the cylinder or meter. Leave the damper a little open until "
-         "the flue is clear, then close up.";
+  return "Gas off at the burner and at the cylinder or meter. Damper a little open until the flue "
+         "is clear, then close damper and ports.";
 }
 
 std::string caution_power_off() {
@@ -99,10 +101,9 @@ std::string caution_power_off() {
 }
 
 std::string caution_opening() {
-  return "Over 150 °C (302 °F) do not open. From 120 °C (248 °F) it may be cracked a finger's "
-         "width "
-         "if no plates or wide bowls are in it; plates wait for 60 °C (140 °F). Unload under 60 °C "
-         "(140 °F), with gloves.";
+  return "Over 150 °C (302 °F) do not open. From 120 °C (248 °F) a finger's width, if no plates or "
+         "wide bowls are in it; those wait for 60 °C (140 °F). Unload under 60 °C (140 °F), with "
+         "gloves.";
 }
 
 std::string caution_dust() {

@@ -43,6 +43,10 @@ class Run {
       step.ends = Hours{now_ / 3600};
       step.late = segment.natural ? Hours{0} : step.ends - planned;
       step.duty = duty_;
+      const double took = (step.ends - step.starts).count();
+      if (segment.natural && took > 1e-3) {
+        step.segment.rate = {std::abs((segment.target - from).kelvin) / took};
+      }
       from = segment.target;
       planned_off = segment.natural ? planned_off : planned;
       if (!segment.natural && !given_up) {
@@ -105,8 +109,10 @@ class Run {
     double chamber_then = kiln_.chamber().celsius;
     const double arrived = direction > 0 ? kNear : 3 * kNear;
     double setpoint = from.celsius;
+    // A clear flame is kept for its time, however far the kiln falls meanwhile.
+    const bool waits = !is_clean_up(segment.stage);
     while (direction * (segment.target.celsius - setpoint) > 1e-9 ||
-           direction * (segment.target.celsius - kiln_.chamber().celsius) > arrived) {
+           (waits && direction * (segment.target.celsius - kiln_.chamber().celsius) > arrived)) {
       const double left = direction * (segment.target.celsius - setpoint);
       const double seconds = left > 1e-9 && std::isfinite(per_second)
                                  ? std::min(kStep, std::max(0.5, left / per_second))

@@ -3,6 +3,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <string_view>
+#include <utility>
 
 #include "placer/firing/safety.h"
 #include "placer/firing/words.h"
@@ -24,25 +26,19 @@ struct Event {
 constexpr Event kEvents[] = {
     {100, 120, true, true,
      "Water boils at 100 °C (212 °F) and swells 1600 times as steam; trapped at 120 °C (248 °F) it "
-     "presses with 2 bar, at 200 °C (392 °F) with 15: damp clay bursts. Go on only when it is "
-     "dry."},
+     "presses with 2 bar, at 200 °C (392 °F) with 15: damp clay bursts."},
     {450, 650, true, true,
-     "Chemically bound water leaves, mostly from 450 to 650 °C (842 to 1202 °F): about 14 % of the "
-     "weight of the clay mineral. Vent open."},
+     "Bound water leaves, mostly from 450 to 650 °C (842 to 1202 °F): about 14 % of the weight of "
+     "the clay mineral."},
     {573, 573, true, false,
-     "573 °C (1063 °F): quartz swells at once by 0.45 % in length; thick and flat ware must pass "
-     "it "
-     "evenly."},
+     "Quartz swells at 573 °C (1063 °F): thick and flat ware must pass it evenly."},
     {700, 900, true, true,
      "Carbon burns out, from 650 to 900 °C (1202 to 1652 °F). Hurried or starved of air it leaves "
-     "a "
-     "black core that bloats in the glaze firing."},
+     "a black core that bloats in the glaze firing."},
     {573, 573, false, false,
-     "573 °C (1063 °F) on the way down: quartz shrinks again; a draught now cracks pots. Leave it "
-     "shut."},
+     "Quartz shrinks again at 573 °C (1063 °F): leave it shut, a draught now cracks pots."},
     {226, 226, false, false,
-     "About 226 °C (439 °F): cristobalite, if the body holds any, shrinks by about 1 % in length. "
-     "Leave it shut."},
+     "Cristobalite, if there is any, shrinks by 1 % at about 226 °C (439 °F): leave it shut."},
 };
 
 bool passes(const Event& event, Temperature from, Temperature to) {
@@ -57,22 +53,27 @@ struct StageNote {
 
 constexpr StageNote kStageNotes[] = {
     {"candling",
-     "Below boiling, with a way out for the steam: hold until a cold mirror or glass at the vent "
-     "no longer fogs."},
-    {"water smoking", "The last pore water leaves up to 120 °C (248 °F). Slowly, vent open."},
-    {"body reduction",
-     "Body reduction: gas up or damper in a little, until the flame just licks from the lower spy "
-     "hole. Iron in the body turns before the glaze seals."},
+     "Lid or door a finger open, spy holes open, vent on, below boiling: hold until a cold mirror "
+     "or "
+     "glass at the vent no longer fogs."},
+    {"water smoking",
+     "The last pore water leaves up to 120 °C (248 °F): slowly, and on only when it is dry."},
+    {"chemically bound water",
+     "Close the lid or door now, if the mirror stays clear; the vent and the upper spy hole stay "
+     "open."},
+    {"carbon burn-out",
+     "Spy holes open, vent on: the clay needs air to burn out. They may be closed when this step "
+     "ends."},
+    {"body reduction", "Iron in the body turns before the glaze seals."},
     {"climb in reduction",
      "Watch the temperature, not the smoke: if the climb stops, the damper is too far in or the "
      "gas "
      "too rich. Give air until it climbs again."},
-    {"clean-up", "A few minutes of clear flame brighten glazes and empty the flue of gas."},
-    {"finish", "The last 100 °C (180 °F) decide the cone: keep this rate, and read the cones."},
+    {"clean-up",
+     "Clear flame brightens glazes and empties the flue of gas before the damper goes in."},
+    {"finish", "The last 100 °C (180 °F) decide the cone: keep this rate."},
     {"soak", "A soak adds heat-work: read the cones, they may be down before it ends."},
-    {"opening",
-     "Waiting costs nothing: plates, ovals and big bowls crack in a draught from far above hand "
-     "warm."},
+    {"opening", "Waiting costs nothing: plates crack in a draught while they are too hot to hold."},
 };
 
 bool holds_word(const std::string& text, const char* word) {
@@ -103,13 +104,17 @@ void add_events(Schedule& schedule) {
   }
 }
 
-void add_reduction(Segment& segment) {
+/// @param before what the step before aimed at, percent: the flame is described where it changes.
+void add_reduction(Segment& segment, double before) {
   if (segment.carbon_monoxide <= 0) {
     return;
   }
+  const std::string how = reduction_in_words(segment.carbon_monoxide);
+  const bool same = before > 0 && how == reduction_in_words(before);
   add_once(segment.notes,
-           fmt::format("Carbon monoxide aimed at: {:.1f} % of the dry flue gas. {}",
-                       segment.carbon_monoxide, reduction_in_words(segment.carbon_monoxide)));
+           fmt::format("Aim at {:.1f} % of carbon monoxide in the dry flue gas. {}",
+                       segment.carbon_monoxide,
+                       same ? how.substr(0, how.find(':')) + ", as in the step before." : how));
   add_once(segment.cautions, caution_reduction());
   add_once(segment.cautions, caution_carbon_monoxide());
 }
@@ -135,7 +140,7 @@ void add_cautions(Schedule& schedule) {
       add_once(s.cautions, caution_eyes(schedule.top));
       add_once(s.cautions, caution_hot_shell());
     }
-    add_reduction(s);
+    add_reduction(s, i == 0 ? 0 : schedule.segments[i - 1].carbon_monoxide);
     const bool first_after_top = i == schedule.top_segment + 1;
     if (first_after_top && schedule.wish.atmosphere == Atmosphere::reduction) {
       add_once(s.cautions, caution_gas_off());
@@ -153,15 +158,44 @@ void add_cautions(Schedule& schedule) {
 
 }  // namespace
 
+namespace {
+
+/// What is said of an electric kiln's lid, said of a kiln with a flue.
+void speak_of_a_fire(Schedule& schedule) {
+  constexpr std::pair<const char*, const char*> kWords[] = {
+      {"Lid or door a finger open, spy holes open, vent on, below boiling",
+       "Damper and spy holes open, the fire low, below boiling"},
+      {"Lid or door a finger open and vent on until", "Damper and spy holes open until"},
+      {"Close the lid or door now, if the mirror stays clear; the vent and the upper spy hole stay "
+       "open.",
+       "Turn the fire up only if the mirror stays clear; the damper stays open."},
+      {"Close the lid or door now that nothing smells; the vent stays on.",
+       "The damper stays open."},
+      {"Spy holes open, vent on: the clay", "Damper and spy holes open: the clay"},
+      {"Spy holes closed, unless the kiln has its own vent.", "Spy holes closed, damper open."}};
+  for (Segment& segment : schedule.segments) {
+    for (std::string& note : segment.notes) {
+      for (const auto& [electric, fire] : kWords) {
+        const std::size_t at = note.find(electric);
+        if (at != std::string::npos) {
+          note.replace(at, std::string_view{electric}.size(), fire);
+        }
+      }
+    }
+  }
+}
+
+}  // namespace
+
 const char* reduction_in_words(double percent) {
   if (percent <= 2) {
     return "Light: damper a little in; a soft flame stands at the flue, none or a breath of it at "
            "the lower spy hole.";
   }
   if (percent <= 4) {
-    return "Medium: damper in until a soft flame licks from the lower spy hole; a splint held "
-           "there "
-           "is blown outwards.";
+    return "Medium: damper in, or gas up, a little, until a soft flame just licks from the lower "
+           "spy "
+           "hole; a splint held there is blown outwards.";
   }
   return "Heavy: flame from every hole. It costs much gas and time and is seldom needed.";
 }
@@ -171,6 +205,7 @@ void mind_source(Schedule& schedule, bool electric) {
     return;
   }
   if (!electric) {
+    speak_of_a_fire(schedule);
     add_once(schedule.segments.front().cautions, caution_lighting());
     if (schedule.top_segment + 1 < schedule.segments.size()) {
       add_once(schedule.segments[schedule.top_segment + 1].cautions, caution_gas_off());

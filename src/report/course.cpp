@@ -27,10 +27,8 @@ double course_at(const firing::Forecast& forecast, double hours) {
 }
 
 double course_end(const firing::Forecast& forecast) {
-  double last = forecast.earliest_opening.count();
-  if (last <= 0 && !forecast.curve.empty()) last = forecast.curve.back().at.count();
-  const double off = forecast.off.count();
-  return off > 0 ? std::min(last, std::max(2 * off, off + 12)) : last;
+  const double last = forecast.earliest_opening.count();
+  return last > 0 || forecast.curve.empty() ? last : forecast.curve.back().at.count();
 }
 
 }  // namespace placer::report

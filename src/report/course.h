@@ -10,7 +10,7 @@ namespace placer::report {
 /// In °C; the ends hold outside the forecast's curve.
 double course_at(const firing::Forecast& forecast, double hours);
 
-/// The last hour worth drawing: the whole firing when cooling is short, else most of the cooling.
+/// The last hour worth drawing: the earliest opening.
 double course_end(const firing::Forecast& forecast);
 
 }  // namespace placer::report

@@ -32,8 +32,6 @@ Block start_block(const Fire& fire);
 /// A paragraph; `heading` in bold before it (may be empty).
 Block paragraph(const Desk& desk, const std::string& heading, const std::string& words,
                 double size);
-/// A caution: its first words (to the first colon or full stop), and the rest.
-std::pair<std::string, std::string> split_caution(const std::string& caution);
 /// When somebody must be at the kiln, in one paragraph; "" when the forecast names no such moment.
 std::string be_there_words(const Fire& fire);
 /// OFF, and the earliest opening: on the first page, where it cannot be missed.

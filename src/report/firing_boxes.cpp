@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
+#include "report/fire_words.h"
 #include "report/firing_blocks.h"
 #include "report/run_in.h"
 #include "report/words.h"
@@ -23,7 +25,7 @@ std::vector<std::string> before_lighting() {
 // Boxes with words, as many on a line as fit; returns the height.
 double boxes(Page* page, const Desk& desk, Point at, const std::vector<std::string>& words) {
   constexpr double kBox = 6;
-  constexpr double kLine = 9;
+  constexpr double kLine = 7.5;
   double x = 0;
   double y = 0;
   for (const std::string& one : words) {
@@ -50,7 +52,7 @@ std::string fire_words(const firing::Forecast& forecast) {
                                 kwh * (1 + band)));
   }
   if (forecast.fuel_kg) parts.push_back(fmt::format("fuel about {:.1f} kg", *forecast.fuel_kg));
-  if (forecast.cost) parts.push_back(fmt::format("cost about {:.2f}", *forecast.cost));
+  if (forecast.cost) parts.push_back(cost_words(forecast));
   return joined(parts);
 }
 
@@ -86,13 +88,6 @@ Block paragraph(const Desk& desk, const std::string& heading, const std::string&
           [=, &desk](Page& page, Point at) { write_run_in(page, desk, at, lines); }};
 }
 
-std::pair<std::string, std::string> split_caution(const std::string& caution) {
-  std::size_t end = caution.find(": ");
-  end = std::min({end, caution.find(". "), caution.size()});
-  if (end == caution.size()) return {caution, ""};
-  return {caution.substr(0, end + 1), caution.substr(end + 2)};
-}
-
 std::string be_there_words(const Fire& fire) {
   std::string words;
   for (const firing::Event& event : fire.forecast.events) {
@@ -111,32 +106,39 @@ Block off_block(const Fire& fire) {
       fire.clock.knows_start()
           ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening), elapsed)
           : elapsed;
-  const std::string open = fmt::format("Do not open before {} and under 100 °C / 212 °F.", when);
-  return {23, [&fire, open](Page& page, Point at) {
+  const std::string open =
+      fmt::format("Do not open before {} and under {}.", when, both_degrees(forecast.open_below));
+  std::string why = forecast.open_why;
+  if (!why.empty()) why.front() = static_cast<char>(std::toupper(why.front()));
+  why += (why.empty() ? "" : ". ") + cooling_band_words(forecast);
+  return {26, [&fire, open, why](Page& page, Point at) {
             const Desk& desk = fire.desk;
-            frame(page, at, at + Point{kSheetWidth, 23}, 0.8);
+            frame(page, at, at + Point{kSheetWidth, 26}, 0.8);
             const double x = at.x + 3;
-            tick_box(page, {x, at.y + 2.5});
-            write(page, desk, {x + 11, at.y + 9}, "OFF, checked by", {pt(16), true});
+            tick_box(page, {x, at.y + 2});
+            write(page, desk, {x + 11, at.y + 8.5}, "OFF, checked by", {pt(16), true});
             const double after = x + 13 + desk.letters.width("OFF, checked by", pt(16), true);
-            blank(page, after, after + 42, at.y + 10);
-            write(page, desk, {after + 45, at.y + 9}, "at", {pt(16), true});
-            blank(page, after + 54, at.x + kSheetWidth - 4, at.y + 10);
-            const double size = desk.letters.size_to_fit(open, true, kSheetWidth - 8,
-                                                         {pt(15), pt(14), pt(13), pt(12), pt(11)});
-            write(page, desk, {x, at.y + 19}, open, {size, true});
+            blank(page, after, after + 42, at.y + 9.5);
+            write(page, desk, {after + 45, at.y + 8.5}, "at", {pt(16), true});
+            blank(page, after + 54, at.x + kSheetWidth - 4, at.y + 9.5);
+            const auto fitted = [&](const std::string& words, bool bold, double y,
+                                    const std::vector<double>& sizes) {
+              write(page, desk, {x, y}, words,
+                    {desk.letters.size_to_fit(words, bold, kSheetWidth - 8, sizes), bold});
+            };
+            fitted(open, true, at.y + 17.5, {pt(16), pt(15), pt(14), pt(13), pt(12), pt(11)});
+            fitted(why, false, at.y + 23, {pt(11), pt(10), pt(9), pt(8)});
           }};
 }
 
 Block next_time_block(const Fire& fire) {
-  return {24, [&fire](Page& page, Point at) {
+  return {12, [&fire](Page& page, Point at) {
             const std::string words = fire_words(fire.forecast);
             const double size = fire.desk.letters.size_to_fit(words, false, kSheetWidth,
                                                               {pt(11), pt(10), pt(9), pt(8)});
             write(page, fire.desk, {at.x, at.y + 4}, words, {size});
-            write(page, fire.desk, {at.x, at.y + 13}, "next time:", {pt(12), true});
-            blank(page, at.x + 26, at.x + kSheetWidth, at.y + 14);
-            blank(page, at.x, at.x + kSheetWidth, at.y + 23);
+            write(page, fire.desk, {at.x, at.y + 10.5}, "next time:", {pt(12), true});
+            blank(page, at.x + 26, at.x + kSheetWidth, at.y + 11.5);
           }};
 }
 

@@ -10,25 +10,35 @@
 namespace placer::report {
 namespace {
 
-constexpr double kHeight = 68;
+constexpr double kHeight = 53;
 constexpr double kLeft = 15;    // °C beside the axis
 constexpr double kRight = 16;   // °F
 constexpr double kBottom = 11;  // hours and clock
 constexpr double kTop = 6;
 constexpr Style kSmall{pt(8)};
 
-/// Hours and degrees onto the paper.
+/// Share of the width for the hours in which the pencil draws, when cooling is long: the kiln falls
+/// for days, and nobody writes at night.
+constexpr double kWideShare = 0.66;
+
+/// Hours and degrees onto the paper. Up to `bend` an hour is wide, after it narrow.
 struct Axes {
   Point origin;
   double mm_per_hour = 1;
+  double narrow_mm_per_hour = 1;
   double mm_per_degree = 1;
+  int bend = 0;  ///< = hours when there is only one scale
   int hours = 0;
   int hundreds = 0;
 
-  Point at(double hours_in, double celsius) const {
-    return {origin.x + hours_in * mm_per_hour, origin.y - celsius * mm_per_degree};
+  double x(double hours_in) const {
+    return origin.x + std::min<double>(hours_in, bend) * mm_per_hour +
+           std::max(0.0, hours_in - bend) * narrow_mm_per_hour;
   }
-  double right() const { return origin.x + hours * mm_per_hour; }
+  Point at(double hours_in, double celsius) const {
+    return {x(hours_in), origin.y - celsius * mm_per_degree};
+  }
+  double right() const { return x(hours); }
   double top() const { return origin.y - 100.0 * hundreds * mm_per_degree; }
 };
 
@@ -39,18 +49,34 @@ Axes axes_at(const firing::Forecast& forecast, Point top_left) {
   }
   Axes axes;
   axes.hours = std::max(2, static_cast<int>(std::ceil(course_end(forecast) + 0.25)));
+  const int heated = static_cast<int>(std::ceil(forecast.off.count())) + 1;
+  axes.bend = heated * 3 < axes.hours * 2 ? heated : axes.hours;
   axes.hundreds = static_cast<int>(std::floor(top / 100)) + 1;
   axes.origin = {top_left.x + kLeft, top_left.y + kHeight - kBottom};
-  axes.mm_per_hour = (kSheetWidth - kLeft - kRight) / axes.hours;
+  const double width = kSheetWidth - kLeft - kRight;
+  const double wide = axes.bend < axes.hours ? kWideShare * width : width;
+  axes.mm_per_hour = wide / axes.bend;
+  axes.narrow_mm_per_hour = (width - wide) / std::max(1, axes.hours - axes.bend);
   axes.mm_per_degree = (kHeight - kBottom - kTop) / (100.0 * axes.hundreds);
   return axes;
+}
+
+/// Hours at which a grid line stands: every hour where there is room, and after the bend fewer.
+std::vector<int> grid_hours(const Axes& axes) {
+  const auto step = [](double mm_per_hour) {
+    return mm_per_hour < 1.5 ? 12 : mm_per_hour < 3 ? 3 : 1;
+  };
+  std::vector<int> hours;
+  for (int h = 0; h <= axes.bend; h += step(axes.mm_per_hour)) hours.push_back(h);
+  const int narrow = step(axes.narrow_mm_per_hour);
+  for (int h = (axes.bend / narrow + 1) * narrow; h <= axes.hours; h += narrow) hours.push_back(h);
+  return hours;
 }
 
 void draw_grid(Page& page, const Axes& axes) {
   Strokes light{{}, Pen{0.12, {0.4, 0.6}}};
   Strokes strong{{}, Pen{0.2, {}}};
-  const int hour_step = axes.mm_per_hour < 1.5 ? 6 : axes.mm_per_hour < 3 ? 3 : 1;
-  for (int hour = 0; hour <= axes.hours; hour += hour_step) {
+  for (const int hour : grid_hours(axes)) {
     (hour % 6 == 0 ? strong : light)
         .lines.emplace_back(axes.at(hour, 0), axes.at(hour, 100.0 * axes.hundreds));
   }
@@ -61,6 +87,12 @@ void draw_grid(Page& page, const Axes& axes) {
   page.marks.emplace_back(std::move(light));
   page.marks.emplace_back(std::move(strong));
   frame(page, {axes.origin.x, axes.top()}, {axes.right(), axes.origin.y}, 0.4);
+}
+
+/// Where the hours become narrow.
+void draw_bend(Page& page, const Axes& axes) {
+  if (axes.bend == axes.hours) return;
+  rule(page, axes.at(axes.bend, 0), axes.at(axes.bend, 100.0 * axes.hundreds), 0.8);
 }
 
 void write_degrees(Page& page, const Desk& desk, const Axes& axes) {
@@ -76,13 +108,13 @@ void write_degrees(Page& page, const Desk& desk, const Axes& axes) {
 }
 
 void write_hours(Page& page, const Fire& fire, const Axes& axes) {
-  int step = 1;
-  for (const int each : {1, 2, 3, 4, 6, 12, 24}) {
-    step = each;
-    if (each * axes.mm_per_hour >= 13) break;
-  }
-  for (int hour = 0; hour <= axes.hours; hour += step) {
-    const double x = axes.at(hour, 0).x;
+  constexpr double kRoom = 13;
+  double free_from = -1e9;
+  const double last = axes.x(course_end(fire.forecast));
+  for (const int hour : grid_hours(axes)) {
+    const double x = axes.x(hour);
+    if (x < free_from) continue;
+    free_from = x + kRoom;
     write(page, fire.desk, {x, axes.origin.y + 4}, fmt::format("+{} h", hour), kSmall,
           Anchor::middle);
     if (fire.clock.knows_start()) {
@@ -90,6 +122,8 @@ void write_hours(Page& page, const Fire& fire, const Axes& axes) {
             Anchor::middle);
     }
   }
+  rule(page, {last, axes.origin.y - 9}, {last, axes.origin.y}, 0.6);
+  write(page, fire.desk, {last - 1, axes.origin.y - 7}, "open", {pt(8), true}, Anchor::right);
 }
 
 // While the heat is on: where the curve would be with every hour a tenth longer or shorter.
@@ -98,7 +132,7 @@ void draw_band(Page& page, const firing::Forecast& forecast, const Axes& axes) {
   Strokes band{{}, Pen{0.12, {}}};
   Path early{{}, false, Pen{0.2, {}}, Fill::none};
   Path late = early;
-  const double step = 1.0 / axes.mm_per_hour;
+  const double step = std::min(0.25, 1.0 / axes.mm_per_hour);
   for (double t = 0; t <= off; t += step) {
     const double high = course_at(forecast, std::min(off, t / 0.9));
     const double low = course_at(forecast, t / 1.1);
@@ -160,9 +194,11 @@ Block curve_block(const Fire& fire) {
             const std::string behind =
                 fire.forecast.falls_behind ? " · thin: what the kiln will manage" : "";
             write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3},
-                  "bold: the plan" + behind + " · hatched: still fine · yours in pencil", {pt(9)},
-                  Anchor::middle);
+                  "bold: the plan" + behind + " · hatched: still fine · yours in pencil" +
+                      (axes.bend < axes.hours ? " · right of the bar hours are narrower" : ""),
+                  {pt(9)}, Anchor::middle);
             draw_grid(page, axes);
+            draw_bend(page, axes);
             draw_band(page, fire.forecast, axes);
             draw_course(page, fire.forecast, axes);
             draw_step_numbers(page, fire, axes);

@@ -12,16 +12,16 @@ namespace placer::report {
 namespace {
 
 constexpr double kRow = 9;
-constexpr double kHead = 12;
+constexpr double kHead = 9.5;
 constexpr double kTable = 91;
-constexpr int kFewestRows = 14;
+constexpr int kFewestRows = 10;
 constexpr int kMostRows = 40;
 // Left edges within a table: plan, time, degrees, damper or switch, initials.
-constexpr std::array kEdges{0.0, 28.0, 44.0, 58.0, 81.0, kTable};
-constexpr std::array kNames{"plan", "time", "°", "damper, switch", "by"};
+constexpr std::array kEdges{0.0, 32.0, 47.0, 63.0, 82.0, kTable};
+constexpr std::array kNames{"plan", "time", "real °", "setting", "by"};
 
 int rows_of(const firing::Forecast& forecast) {
-  const int hours = static_cast<int>(std::ceil(forecast.off.count())) + 1;
+  const int hours = static_cast<int>(std::ceil(forecast.off.count()));
   const int rows = std::clamp(hours, kFewestRows, kMostRows);
   return rows + rows % 2;
 }
@@ -42,7 +42,10 @@ void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
         fire.clock.knows_start() ? " · " + fire.clock.clock(Hours{hour}) : std::string{});
     write(page, fire.desk, {at.x + 1, y + 3.7}, when, {pt(8)});
     const double planned = course_at(fire.forecast, hour);
-    write(page, fire.desk, {at.x + 1, y + 7.6}, celsius_text({std::round(planned)}), {pt(9), true});
+    const std::string degrees = both_degrees({std::round(planned)});
+    const double size = fire.desk.letters.size_to_fit(degrees, true, kEdges[1] - 2,
+                                                      {pt(9.5), pt(9), pt(8.5), pt(8)});
+    write(page, fire.desk, {at.x + 1, y + 7.6}, degrees, {size, true});
   }
 }
 
@@ -50,8 +53,10 @@ void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
 
 Block log_block(const Fire& fire) {
   const int rows = rows_of(fire.forecast);
-  return {kHead + rows / 2 * kRow + 2, [&fire, rows](Page& page, Point at) {
+  return {kHead + rows / 2 * kRow + 1, [&fire, rows](Page& page, Point at) {
             write(page, fire.desk, {at.x, at.y + 4.5}, "EVERY HOUR", {pt(13), true});
+            write(page, fire.desk, {at.x + 36, at.y + 4.5},
+                  "real °: write the scale that you read; setting: damper, gas or switch", {pt(9)});
             const double top = at.y + kHead;
             draw_table(page, fire, {at.x, top}, 1, rows / 2);
             draw_table(page, fire, {at.x + kSheetWidth - kTable, top}, 1 + rows / 2, rows / 2);

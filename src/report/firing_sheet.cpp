@@ -2,14 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "report/fire_words.h"
 #include "report/firing_blocks.h"
 #include "report/words.h"
 
 namespace placer::report {
 namespace {
 
-constexpr double kHeading = 33;
-constexpr double kShortHeading = 10;
+constexpr double kHeading = 23.5;
+constexpr double kShortHeading = 8;
 
 std::string end_words(const firing::Forecast& forecast) {
   const auto& end = forecast.schedule.wish.target.end;
@@ -42,54 +45,84 @@ void draw_heading(Page& page, const Fire& fire, const std::string& name, bool fi
   const auto fitted = [&](const std::string& words, std::vector<double> sizes) {
     return desk.letters.size_to_fit(words, true, most, sizes);
   };
-  write(page, desk, {kMargin, kClip + 8}, title,
+  write(page, desk, {kMargin, kClip + 7}, title,
         {fitted(title, {pt(30), pt(26), pt(22), pt(18), pt(14)}), true});
   const std::string end = end_words(fire.forecast);
-  write(page, desk, {kMargin, kClip + 18}, end, {fitted(end, {pt(22), pt(18), pt(15)}), true});
+  write(page, desk, {kMargin, kClip + 16}, end, {fitted(end, {pt(22), pt(18), pt(15)}), true});
   const std::string about = about_words(desk, fire.forecast);
-  write(page, desk, {kMargin, kClip + 24.5}, about,
-        {desk.letters.size_to_fit(about, false, most, {pt(12), pt(11), pt(10), pt(9)})});
-  write(page, desk, {kMargin, kClip + 30}, "This sheet advises; the kiln's own controls decide.",
-        {pt(12), true});
+  const std::string advises = "This sheet advises; the kiln's own controls decide.";
+  const Style bold{pt(10), true};
+  write(page, desk, {page.width - kMargin, kClip + 21.5}, advises, bold, Anchor::right);
+  const double left = most - desk.letters.width(advises, bold.size, true) - 3;
+  write(page, desk, {kMargin, kClip + 21.5}, about,
+        {desk.letters.size_to_fit(about, false, left, {pt(12), pt(11), pt(10), pt(9), pt(8)})});
 }
 
-std::vector<Block> blocks_of(const Fire& fire, std::size_t& first_step, std::size_t& last_step) {
+/// What a firing sheet is made of.
+struct Parts {
+  std::vector<Block> blocks;                 ///< in this order
+  std::size_t first_step = 0, last_set = 0;  ///< the steps that somebody sets
+  std::vector<Block> fillers;  ///< wherever a page has room left, the first that fits first
+};
+
+/// Steps up to the last one that is not a fall with the heat off.
+std::size_t steps_to_set(const firing::Forecast& forecast) {
+  std::size_t count = forecast.steps.size();
+  while (count > 0 && forecast.steps[count - 1].segment.natural) --count;
+  return count;
+}
+
+/// @param fine size of the letters of the fillers.
+Parts parts_of(const Fire& fire, double fine) {
   const firing::Forecast& forecast = fire.forecast;
-  std::vector<Block> blocks{start_block(fire), off_block(fire)};
+  Parts parts;
+  parts.blocks = {start_block(fire), off_block(fire)};
   const std::string be_there = be_there_words(fire);
-  if (!be_there.empty()) blocks.push_back(paragraph(fire.desk, "BE THERE", be_there, pt(11)));
-  for (const std::string& caution : forecast.cautions) {
-    const auto [head, rest] = split_caution(caution);
-    blocks.push_back(paragraph(fire.desk, "⚠ " + head, rest, pt(10)));
-  }
+  if (!be_there.empty()) parts.blocks.push_back(paragraph(fire.desk, "BE THERE", be_there, pt(11)));
   for (const Finding& finding : forecast.findings) {
-    blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", finding.message, pt(11)));
+    parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", finding.message, pt(11)));
   }
-  first_step = blocks.size();
-  for (Block& step : step_blocks(fire)) blocks.push_back(std::move(step));
-  last_step = blocks.size();
-  if (!forecast.cone.empty()) {
-    blocks.push_back(paragraph(fire.desk, "",
-                               fmt::format("By heat-work this firing brings down cone {} ({}).",
-                                           forecast.cone, forecast.cone_band),
-                               pt(11)));
+  parts.first_step = parts.blocks.size();
+  for (Block& step : step_blocks(fire)) parts.blocks.push_back(std::move(step));
+  parts.last_set = parts.first_step + steps_to_set(forecast);
+  parts.blocks.push_back(curve_block(fire));
+  parts.blocks.push_back(log_block(fire));
+  parts.blocks.push_back(next_time_block(fire));
+  for (const std::string& caution : cautions_of(forecast)) {
+    const auto [head, rest] = split_caution(caution);
+    parts.fillers.push_back(paragraph(fire.desk, "⚠ " + head, rest, fine));
   }
-  for (const std::string& remark : forecast.schedule.remarks) {
-    blocks.push_back(paragraph(fire.desk, "", remark, pt(11)));
+  if (!forecast.cone_band.empty()) {
+    parts.fillers.push_back(paragraph(fire.desk, "By heat-work:", forecast.cone_band + ".", fine));
   }
-  blocks.push_back(curve_block(fire));
-  blocks.push_back(log_block(fire));
-  blocks.push_back(next_time_block(fire));
-  return blocks;
+  if (!forecast.schedule.remarks.empty()) {
+    const std::string why = fmt::format("{}", fmt::join(forecast.schedule.remarks, " "));
+    parts.fillers.push_back(paragraph(fire.desk, "Why so:", why, fine));
+  }
+  return parts;
+}
+
+/// Sets what fits of the fillers below `y`, and forgets it.
+void fill(Page& page, std::vector<Block>& fillers, Room room, double gap) {
+  for (std::size_t i = 0; i < fillers.size();) {
+    if (room.top + fillers[i].height > room.bottom + 1e-9) {
+      ++i;
+      continue;
+    }
+    fillers[i].ink(page, {room.left, room.top});
+    room.top += fillers[i].height + gap;
+    fillers.erase(fillers.begin() + static_cast<std::ptrdiff_t>(i));
+  }
 }
 
 // Steps carry the names of their columns wherever a page begins with one.
-std::size_t set_page(Page& page, const Fire& fire, const std::vector<Block>& blocks,
-                     std::size_t first, std::size_t first_step, std::size_t last_step, Room room) {
-  const Columns column{1, 0, 1.5};
+std::size_t set_page(Page& page, const Fire& fire, Parts& parts, std::size_t first, Room room) {
+  const Columns column{1, 0, 0.9};
+  const auto& blocks = parts.blocks;
   std::vector<Block> with_head(blocks.begin() + static_cast<std::ptrdiff_t>(first), blocks.end());
-  const bool has_steps = first < last_step;
-  const std::size_t at = first < first_step ? first_step - first : 0;
+  const std::size_t step = std::max(first, parts.first_step);
+  const bool has_steps = step < parts.last_set;
+  const std::size_t at = step - first;
   if (has_steps) {
     with_head.insert(with_head.begin() + static_cast<std::ptrdiff_t>(at), steps_head(fire));
   }
@@ -98,8 +131,32 @@ std::size_t set_page(Page& page, const Fire& fire, const std::vector<Block>& blo
   if (has_steps && fitting == at + 1 && at > 0) fitting = at;
   with_head.resize(fitting);
   set_blocks(page, with_head, 0, room, column);
+  room.top += height_of(with_head, column);
+  fill(page, parts.fillers, room, column.line_gap);
   const std::size_t heads = has_steps && fitting > at ? 1 : 0;
   return first + fitting - heads;
+}
+
+std::vector<Page> pages_with(const Fire& fire, std::size_t firing, double fine) {
+  const Desk& desk = fire.desk;
+  const std::string name = firing_name(desk.subject, firing);
+  Parts parts = parts_of(fire, fine);
+  std::vector<Page> pages;
+  std::size_t next = 0;
+  while (next < parts.blocks.size() || !parts.fillers.empty()) {
+    std::string file = fmt::format("firing-{}-fire", firing + 1);
+    if (!pages.empty()) file += fmt::format("-{}", pages.size() + 1);
+    Page page = portrait(file, name + ": firing sheet");
+    Room room = body_of(page);
+    draw_heading(page, fire, name, pages.empty());
+    room.top += pages.empty() ? kHeading : kShortHeading;
+    next = set_page(page, fire, parts, next, room);
+    write_foot(page, desk,
+               {"Firing: " + name,
+                fmt::format("plan {}{}", desk.subject.plan.name, date_words(desk.subject))});
+    pages.push_back(std::move(page));
+  }
+  return pages;
 }
 
 }  // namespace
@@ -107,26 +164,13 @@ std::size_t set_page(Page& page, const Fire& fire, const std::vector<Block>& blo
 std::vector<Page> firing_pages(const Desk& desk, std::size_t firing) {
   const firing::Forecast& forecast = desk.subject.forecasts.at(firing);
   const Fire fire{desk, forecast, FireClock{desk.subject, forecast}};
-  const std::string name = firing_name(desk.subject, firing);
-  std::size_t first_step = 0;
-  std::size_t last_step = 0;
-  const auto blocks = blocks_of(fire, first_step, last_step);
-  std::vector<Page> pages;
-  std::size_t next = 0;
-  while (next < blocks.size()) {
-    std::string file = fmt::format("firing-{}-fire", firing + 1);
-    if (!pages.empty()) file += fmt::format("-{}", pages.size() + 1);
-    Page page = portrait(file, name + ": firing sheet");
-    Room room = body_of(page);
-    draw_heading(page, fire, name, pages.empty());
-    room.top += pages.empty() ? kHeading : kShortHeading;
-    next = set_page(page, fire, blocks, next, first_step, last_step, room);
-    write_foot(page, desk,
-               {"Firing: " + name,
-                fmt::format("plan {}{}", desk.subject.plan.name, date_words(desk.subject))});
-    pages.push_back(std::move(page));
+  std::vector<Page> best = pages_with(fire, firing, pt(10));
+  // A page saved is worth a little smaller fine print.
+  for (const double fine : {pt(9.5), pt(9), pt(8.5)}) {
+    std::vector<Page> smaller = pages_with(fire, firing, fine);
+    if (smaller.size() < best.size()) best = std::move(smaller);
   }
-  return pages;
+  return best;
 }
 
 }  // namespace placer::report

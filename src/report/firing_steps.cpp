@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "placer/firing/words.h"
+#include "report/fire_words.h"
 #include "report/firing_blocks.h"
 #include "report/run_in.h"
 #include "report/words.h"
@@ -13,15 +15,17 @@ namespace {
 
 // Left edges of the columns.
 constexpr double kFromTo = 10;
-constexpr double kFast = 62;
-constexpr double kTakes = 87;
-constexpr double kWhen = 111;
+constexpr double kFast = 64;
+constexpr double kTakes = 90;
+constexpr double kWhen = 112;
 constexpr double kRealTime = 144;
 constexpr double kRealDegrees = 166;
 constexpr double kBoxWidth = 20;
 constexpr double kBoxHeight = 9.5;
-constexpr double kFigures = 11;  // height of the line of figures
-constexpr Style kBig{pt(15), true};
+constexpr double kFigures = 10.6;  // height of the line of figures
+constexpr double kCoolingRow = 6;
+constexpr Style kBig{pt(16), true};
+constexpr Style kCooling{pt(13), true};
 constexpr Style kPlain{pt(14), false};
 constexpr Style kUnder{pt(10), false};
 constexpr Style kStage{pt(12), true, 1.2};
@@ -45,7 +49,6 @@ std::string from_to_fahrenheit(const firing::TimedSegment& step) {
 
 std::string how_fast(const firing::TimedSegment& step) {
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "hold";
-  if (step.segment.natural) return "as it falls";
   if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "full";
   return rate_text(step.segment.rate);
 }
@@ -54,7 +57,6 @@ std::string how_fast_under(const firing::TimedSegment& step) {
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
   const double rate = step.segment.rate.kelvin_per_hour;
   if (!std::isfinite(rate)) return "as fast as it goes";
-  if (step.segment.natural) return "about " + rate_text(step.segment.rate);
   return fmt::format("{} °F/h", std::llround(rate * 1.8));
 }
 
@@ -116,6 +118,30 @@ void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
   }
 }
 
+/// The fall with the heat off: nobody sets it, so it takes one line, and no boxes.
+bool falls_by_itself(const firing::TimedSegment& timed) { return timed.segment.natural; }
+
+void draw_fall(Page& page, const Fire& fire, const Step& step, Point at) {
+  const Desk& desk = fire.desk;
+  const firing::TimedSegment& timed = *step.timed;
+  const double base = at.y + 4.8;
+  write(page, desk, {at.x, base}, std::to_string(step.number), kCooling);
+  const auto put = [&](double left, double right, const std::string& words, const Style& style) {
+    write_fitted(page, desk, {at.x + left, base}, words, style, right - left - 2);
+  };
+  put(kFromTo, 54, from_to(timed), kCooling);
+  put(54, 84, from_to_fahrenheit(timed), kUnder);
+  put(84, 126, "about " + firing::both_scales(timed.segment.rate), kUnder);
+  put(126, 144, hours_text(timed.ends - timed.starts), kUnder);
+  const std::string elapsed = fire.clock.elapsed(timed.ends);
+  if (fire.clock.knows_start()) {
+    put(144, 166, fire.clock.day_time(timed.ends), {pt(12), true});
+    put(166, kSheetWidth + 2, elapsed, kUnder);
+  } else {
+    put(144, kSheetWidth + 2, elapsed, {pt(12), true});
+  }
+}
+
 struct Paragraph {
   std::string lead;  ///< in bold, on the same line
   std::string words;
@@ -124,24 +150,21 @@ struct Paragraph {
 /// Cautions that have been told in full.
 using Told = std::set<std::string>;
 
-std::vector<Paragraph> paragraphs_of(const Step& step, Told& told) {
+std::vector<Paragraph> paragraphs_of(const Step& step, const Told& general, Told& told) {
   const firing::Segment& segment = step.timed->segment;
   if (only_a_name(segment)) return {};
-  std::vector<Paragraph> all{{segment.stage, ""}};
-  for (const std::string& note : segment.notes) {
-    if (all.size() == 1 && all.front().words.empty()) {
-      all.front().words = note;
-    } else {
-      all.push_back({"", note});
-    }
-  }
+  std::string notes;
+  for (const std::string& note : segment.notes) notes += (notes.empty() ? "" : " ") + note;
+  std::vector<Paragraph> all;
+  const bool falls = falls_by_itself(*step.timed);  // its name says no more than its figures
+  if (!falls || !notes.empty()) all.push_back({falls ? "" : segment.stage, notes});
   std::string again;
   for (const std::string& caution : segment.cautions) {
-    const auto [head, rest] = split_caution(caution);
     if (told.insert(caution).second) {
+      const auto [head, rest] = split_caution(caution);
       all.push_back({"⚠ " + head, rest});
-    } else {
-      again += (again.empty() ? "" : " · ") + head.substr(0, head.find_last_not_of(".:") + 1);
+    } else if (!general.contains(caution)) {
+      again += (again.empty() ? "" : " · ") + caution_head(caution);
     }
   }
   if (!again.empty()) all.push_back({"⚠ still:", again});
@@ -150,12 +173,11 @@ std::vector<Paragraph> paragraphs_of(const Step& step, Told& told) {
 
 bool is_caution(const Paragraph& paragraph) { return paragraph.lead.compare(0, 3, "⚠") == 0; }
 
-std::vector<RunInLine> lines_of(const Desk& desk, const Paragraph& paragraph) {
-  const bool caution = is_caution(paragraph);
-  Style bold = caution ? kCaution : kStage;
+std::vector<RunInLine> lines_of(const Desk& desk, const Paragraph& paragraph, bool falls) {
+  const bool small = falls || is_caution(paragraph);
+  Style bold = small ? kCaution : kStage;
   bold.bold = true;
-  return run_in(desk, paragraph.lead, paragraph.words, kNotesWidth, bold,
-                caution ? kCaution : kNote);
+  return run_in(desk, paragraph.lead, paragraph.words, kNotesWidth, bold, small ? kCaution : kNote);
 }
 
 }  // namespace
@@ -176,22 +198,40 @@ Block steps_head(const Fire& fire) {
           }};
 }
 
+namespace {
+
+Block step_block(const Fire& fire, const Step& step, const std::vector<RunInLine>& lines) {
+  return {
+      kFigures + lines_high(lines) + 1, [&fire, step, lines](Page& page, Point at) {
+        draw_figures(page, fire, step, at);
+        const double y = write_run_in(page, fire.desk, {at.x + kFromTo, at.y + kFigures}, lines);
+        rule(page, {at.x, y + 1}, {at.x + kSheetWidth, y + 1}, 0.2);
+      }};
+}
+
+Block fall_block(const Fire& fire, const Step& step, const std::vector<RunInLine>& lines) {
+  return {kCoolingRow + lines_high(lines), [&fire, step, lines](Page& page, Point at) {
+            draw_fall(page, fire, step, at);
+            write_run_in(page, fire.desk, {at.x + kFromTo, at.y + kCoolingRow}, lines);
+          }};
+}
+
+}  // namespace
+
 std::vector<Block> step_blocks(const Fire& fire) {
   std::vector<Block> blocks;
-  Told told(fire.forecast.cautions.begin(), fire.forecast.cautions.end());
+  const Told general(fire.forecast.cautions.begin(), fire.forecast.cautions.end());
+  Told told = general;
   int number = 0;
   for (const firing::TimedSegment& timed : fire.forecast.steps) {
     const Step step{++number, &timed};
     std::vector<RunInLine> lines;
-    for (const Paragraph& one : paragraphs_of(step, told)) {
-      for (RunInLine& line : lines_of(fire.desk, one)) lines.push_back(std::move(line));
+    for (const Paragraph& one : paragraphs_of(step, general, told)) {
+      for (RunInLine& line : lines_of(fire.desk, one, falls_by_itself(timed)))
+        lines.push_back(std::move(line));
     }
-    blocks.push_back(
-        {kFigures + lines_high(lines) + 1, [&fire, step, lines](Page& page, Point at) {
-           draw_figures(page, fire, step, at);
-           const double y = write_run_in(page, fire.desk, {at.x + kFromTo, at.y + kFigures}, lines);
-           rule(page, {at.x, y + 1}, {at.x + kSheetWidth, y + 1}, 0.2);
-         }});
+    blocks.push_back(falls_by_itself(timed) ? fall_block(fire, step, lines)
+                                            : step_block(fire, step, lines));
   }
   return blocks;
 }

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "placer/firing/words.h"
 #include "report/fire_clock.h"
+#include "report/fire_words.h"
 #include "report/html.h"
 #include "report/words.h"
 
@@ -80,12 +82,14 @@ class FirePart {
   std::string ends() const {
     std::string text = fmt::format(
         "<dl class=\"ends\"><div><dt>Heat off</dt><dd>{}</dd></div>"
-        "<div class=\"open\"><dt>Do not open before</dt><dd>{}<br/>and under 100 °C / 212 °F</dd>"
-        "</div><div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
-        when(forecast_.off), when(forecast_.earliest_opening), when(forecast_.unload));
+        "<div class=\"open\"><dt>Do not open before</dt><dd>{}<br/>and {}. {}</dd></div>"
+        "<div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
+        when(forecast_.off), when(forecast_.earliest_opening),
+        unbroken(escaped(opening_words(forecast_))), escaped(cooling_band_words(forecast_)),
+        when(forecast_.unload));
     if (!forecast_.cone_band.empty()) {
-      text += fmt::format("<div><dt>Cone {}</dt><dd>{}</dd></div>", escaped(forecast_.cone),
-                          escaped(forecast_.cone_band));
+      text +=
+          fmt::format("<div><dt>By heat-work</dt><dd>{}.</dd></div>", escaped(forecast_.cone_band));
     }
     if (forecast_.energy) {
       text += fmt::format("<div><dt>Energy</dt><dd>about {:.0f} kWh, ± {:.0f} %{}</dd></div>",
@@ -97,7 +101,7 @@ class FirePart {
   std::string fuel_and_cost() const {
     std::string text;
     if (forecast_.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast_.fuel_kg);
-    if (forecast_.cost) text += fmt::format("; cost about {:.2f}", *forecast_.cost);
+    if (forecast_.cost) text += "; " + escaped(cost_words(forecast_));
     return text;
   }
 
@@ -115,11 +119,13 @@ class FirePart {
   }
 
   std::string before_lighting() const {
-    std::vector<std::string> all{"Spy hole clear", "Sensor in", "Cones seen", "Vent on"};
-    if (forecast_.schedule.wish.atmosphere == firing::Atmosphere::reduction) {
-      all.emplace_back("Carbon monoxide alarm tested");
-    }
-    all.emplace_back("Nothing that burns within reach");
+    // Clay gives off carbon monoxide in every firing, whatever heats it.
+    const std::vector<std::string> all{"Spy hole clear",
+                                       "Sensor in",
+                                       "Cones seen",
+                                       "Vent on",
+                                       "Carbon monoxide alarm tested",
+                                       "Nothing that burns within reach"};
     std::string text = "<h4>Before you light it</h4>\n<ul class=\"ticks\">\n";
     for (std::size_t i = 0; i < all.size(); ++i) {
       text += tick_line(fmt::format("{}-b{}", id_, i + 1), all[i], "");
@@ -128,10 +134,7 @@ class FirePart {
   }
 
   std::string cautions() {
-    std::vector<std::string> all = forecast_.cautions;
-    for (const std::string& one : forecast_.schedule.cautions) {
-      if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
-    }
+    std::vector<std::string> all = cautions_of(forecast_);
     if (all.empty()) return "";
     std::string text = "<div class=\"caution\"><h4>Mind</h4>\n<ul>\n";
     for (const std::string& one : all) text += "<li>" + escaped(one) + "</li>\n";
@@ -155,10 +158,9 @@ class FirePart {
 
   static std::string how_fast(const firing::TimedSegment& step) {
     if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
-    if (step.segment.natural) return "as it falls";
     if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "as fast as it goes";
-    return fmt::format("{} ({} °F/h)", rate_text(step.segment.rate),
-                       std::llround(step.segment.rate.kelvin_per_hour * 1.8));
+    const std::string rate = firing::both_scales(step.segment.rate);
+    return step.segment.natural ? "falls by itself, about " + rate : rate;
   }
 
   /// Notes, then the cautions of the step that were not told before.

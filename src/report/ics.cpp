@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "placer/firing/clock.h"
+#include "placer/firing/words.h"
 #include "placer/report/report.h"
 #include "report/fire_clock.h"
+#include "report/fire_words.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -124,10 +126,11 @@ class Diary {
     Entry entry{uid("whole"), start, *clock_.instant(forecast_.off), "Kiln firing: " + title(), "",
                 false,        false};
     entry.description = fmt::format(
-        "To {}. Heat off about {}, earliest opening about {} (under 100 °C).\n"
+        "To {}. Heat off about {}; do not open before {}, and {}.\n{}\n"
         "These times are a forecast: the kiln's own controls and the witness cones decide.",
         both_degrees(forecast_.schedule.top), clock_.day_time(forecast_.off),
-        clock_.day_time(forecast_.earliest_opening));
+        clock_.day_time(forecast_.earliest_opening), opening_words(forecast_),
+        cooling_band_words(forecast_));
     return entry;
   }
 
@@ -146,16 +149,19 @@ class Diary {
   /// A change that a person makes by hand on a kiln without a programme.
   static bool turned(const firing::TimedSegment& before, const firing::TimedSegment& after) {
     if (after.segment.natural || before.segment.natural) return false;
+    if (after.segment.stage.find("clean-up") != std::string::npos) return false;  // told by itself
     return std::abs(before.segment.rate.kelvin_per_hour - after.segment.rate.kelvin_per_hour) >= 1;
   }
 
   Entry turn_up(const firing::TimedSegment& step, std::size_t index) const {
     const long long from = *clock_.instant(step.starts);
+    const bool falls = step.segment.target < step.from;
     const bool faster = step.segment.rate > forecast_.steps[index - 1].segment.rate;
+    const char* how = falls ? "let it fall, heated, at" : faster ? "turn up to" : "turn down to";
     Entry entry{
         uid(fmt::format("step-{:02}", index + 1)), from, from + 15 * 60, "", "", true, false};
-    entry.summary = fmt::format("Kiln: turn {} to {} ({})", faster ? "up" : "down",
-                                rate_text(step.segment.rate), step.segment.stage);
+    entry.summary = fmt::format("Kiln: {} {} ({})", how, firing::both_scales(step.segment.rate),
+                                step.segment.stage);
     entry.description = fmt::format("{}\nAbout {}, on to {}.", title(), both_degrees(step.from),
                                     both_degrees(step.segment.target));
     for (const std::string& note : step.segment.notes) entry.description += "\n" + note;

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
+#include "placer/firing/words.h"
 #include "placer/report/report.h"
 #include "report/fire_clock.h"
+#include "report/fire_words.h"
 #include "report/text_curve.h"
 #include "report/words.h"
 
@@ -12,6 +15,9 @@ namespace placer::report {
 namespace {
 
 constexpr int kWide = 96;
+
+/// Cautions that have been told in full.
+using Told = std::set<std::string>;
 
 std::string target_text(const firing::Wish& wish) {
   if (const auto* cone = std::get_if<std::string>(&wish.target.end)) {
@@ -29,7 +35,7 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
       schedule.profile);
   text += "Top " + both_degrees(schedule.top);
   if (schedule.final_rate.kelvin_per_hour > 0) {
-    text += ", the last 100 °C at " + rate_text(schedule.final_rate);
+    text += ", the last 100 °C (180 °F) at " + firing::both_scales(schedule.final_rate);
   }
   text += "\n";
   text += clock.knows_start() ? "Start " + clock.start_words() + "\n"
@@ -40,8 +46,7 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
 
 std::string how_fast(const firing::TimedSegment& step) {
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "stay";
-  if (step.segment.natural) return "as it falls";
-  return rate_text(step.segment.rate);
+  return firing::both_scales(step.segment.rate);
 }
 
 std::string when(const FireClock& clock, Hours at) {
@@ -59,23 +64,44 @@ void add_notes(std::string& text, const std::vector<std::string>& notes, const c
   }
 }
 
+/// A step's cautions: in full where they are told first, later by their first words.
+void add_cautions(std::string& text, const std::vector<std::string>& cautions, Told& told) {
+  std::vector<std::string> first;
+  std::string again;
+  for (const std::string& caution : cautions) {
+    if (told.insert(caution).second) {
+      first.push_back(caution);
+    } else {
+      again += (again.empty() ? "still: " : "; ") + caution_head(caution);
+    }
+  }
+  add_notes(text, first, "!");
+  if (!again.empty()) add_notes(text, {again}, "!");
+}
+
 /// One line a step, and what to do below it.
-std::string steps_text(const firing::Forecast& forecast, const FireClock& clock) {
+std::string steps_text(const firing::Forecast& forecast, const FireClock& clock, Told& told) {
   const auto row = [](const std::string& number, const std::string& stage, const std::string& to,
                       const std::string& rate, const std::string& hold, const std::string& from) {
-    return fmt::format("{} {} {} {} {} {}\n", padded(number, 3), padded(stage, 26), padded(to, 18),
-                       padded(rate, 19), padded(hold, 9), from);
+    return fmt::format("{} {} {} {} {} {}\n", padded(number, 3), padded(stage, 23), padded(to, 18),
+                       padded(rate, 20), padded(hold, 7), from);
   };
   std::string text = row("", "stage", "to", "how fast", "hold", "begins");
   int number = 1;
   for (const firing::TimedSegment& step : forecast.steps) {
-    const std::string hold = step.segment.hold.count() > 0 ? hours_text(step.segment.hold) : "-";
+    const std::string hold = step.segment.natural            ? "falls"
+                             : step.segment.hold.count() > 0 ? hours_text(step.segment.hold)
+                                                             : "-";
     text += row(std::to_string(number++), step.segment.stage, both_degrees(step.segment.target),
                 how_fast(step), hold, when(clock, step.starts));
     add_notes(text, step.segment.notes, "-");
-    add_notes(text, step.segment.cautions, "!");
+    add_cautions(text, step.segment.cautions, told);
   }
   return text;
+}
+
+void add_lines(std::string& text, const std::string& words) {
+  for (const std::string& line : wrapped_lines(words, kWide)) text += line + "\n";
 }
 
 std::string ends_text(const firing::Forecast& forecast, const FireClock& clock) {
@@ -84,18 +110,16 @@ std::string ends_text(const firing::Forecast& forecast, const FireClock& clock) 
     text += fmt::format("{}{}\n", padded(what, 37), when(clock, at));
   };
   line("Heat off", forecast.off);
-  line("Earliest opening, under 100 °C", forecast.earliest_opening);
-  line("Cool enough to unload, under 60 °C", forecast.unload);
-  if (!forecast.cone.empty()) {
-    text += fmt::format("Brings down cone {}: {}\n", forecast.cone, forecast.cone_band);
-  } else if (!forecast.cone_band.empty()) {
-    text += fmt::format("Cone: {}\n", forecast.cone_band);
-  }
+  line("Do not open before", forecast.earliest_opening);
+  add_lines(text, "  and " + opening_words(forecast) + ".");
+  line("Unload, under 60 °C / 140 °F", forecast.unload);
+  add_lines(text, cooling_band_words(forecast));
+  if (!forecast.cone_band.empty()) add_lines(text, "By heat-work: " + forecast.cone_band + ".");
   if (forecast.energy) {
     text += fmt::format("Energy about {:.0f} kWh, ± {:.0f} %", forecast.energy->kwh,
                         forecast.energy_band * 100);
     if (forecast.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast.fuel_kg);
-    if (forecast.cost) text += fmt::format("; cost about {:.2f}", *forecast.cost);
+    if (forecast.cost) text += "; " + cost_words(forecast);
     text += "\n";
   }
   return text;
@@ -114,14 +138,6 @@ std::string list(const std::string& heading, const std::vector<std::string>& ite
   return text;
 }
 
-std::vector<std::string> cautions_of(const firing::Forecast& forecast) {
-  std::vector<std::string> all = forecast.cautions;
-  for (const std::string& caution : forecast.schedule.cautions) {
-    if (std::find(all.begin(), all.end(), caution) == all.end()) all.push_back(caution);
-  }
-  return all;
-}
-
 std::vector<std::string> messages_of(const std::vector<Finding>& findings) {
   std::vector<std::string> all;
   for (const Finding& finding : findings) {
@@ -138,11 +154,14 @@ std::string firing_text(const firing::Forecast& forecast, const std::string& zon
   if (forecast.steps.empty()) {
     return text + list("This firing cannot be planned as asked:", messages_of(forecast.findings));
   }
-  text += "\n" + steps_text(forecast, clock) + "\n" + curve_text(forecast) + "\n" +
+  Told told;
+  text += "\n" + steps_text(forecast, clock, told) + "\n" + curve_text(forecast) + "\n" +
           ends_text(forecast, clock);
   text += list("Look at:", messages_of(forecast.findings));
   text += list("Why so:", forecast.schedule.remarks);
-  text += list("Mind:", cautions_of(forecast));
+  std::vector<std::string> mind = cautions_of(forecast);
+  std::erase_if(mind, [&](const std::string& caution) { return told.contains(caution); });
+  text += list("Mind:", mind);
   return text +
          "\nThis advises; the kiln's own controls, its manual and your local rules decide.\n";
 }

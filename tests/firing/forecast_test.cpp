@@ -197,7 +197,7 @@ TEST_CASE("cautions fit what heats the kiln", "[forecast]") {
   };
   const Built bisque = schedule_for("bisque-normal", "06");
   const std::string gas = text(of(bisque.schedule, yard_gas(90), load(40, 40)));
-  CHECK(gas.find("never give gas to a dark kiln") != std::string::npos);
+  CHECK(gas.find("Never give gas to a dark kiln") != std::string::npos);
   CHECK(gas.find("Gas off at the burner") != std::string::npos);
   CHECK(gas.find("isolate before you reach") == std::string::npos);
   const std::string electric = text(of(bisque.schedule, seven_foot(12), load(40, 40)));
@@ -294,6 +294,135 @@ TEST_CASE("a fibre wall stores least", "[forecast]") {
   brick.wall = {{"insulating brick 26", Length::from_mm(150)}};
   CHECK(of(plain(1222, 9), fibre, load(40, 30)).heat->wall <
         0.35 * of(plain(1222, 9), brick, load(40, 30)).heat->wall);
+}
+
+TEST_CASE("the heat goes off once: when the clear flame at the end is over", "[forecast]") {
+  const Built built = schedule_for("stoneware-reduction", "10");
+  const Forecast f = of(built.schedule, yard_gas(110), load(85, 145));
+  const auto clean_up = std::find_if(f.steps.begin(), f.steps.end(), [](const TimedSegment& s) {
+    return s.segment.stage == "clean-up";
+  });
+  REQUIRE(clean_up != f.steps.end());
+  CHECK_FALSE(clean_up->segment.natural);
+  CHECK(f.off == clean_up->ends);
+  // "ten minutes of clear flame" takes ten minutes.
+  CHECK((clean_up->ends - clean_up->starts).count() * 60 == Approx(10).margin(0.6));
+  for (const TimedSegment& step : f.steps) {
+    CHECK((step.segment.natural ? step.starts >= f.off : step.ends <= f.off));
+  }
+  const auto off = std::find_if(f.events.begin(), f.events.end(), [](const Event& e) {
+    return e.what.find("heat off") != std::string::npos;
+  });
+  REQUIRE(off != f.events.end());
+  CHECK(off->at == f.off);
+}
+
+TEST_CASE("a potter's own copy with a natural clean-up burns until it is over, too", "[forecast]") {
+  Profile own = profile("stoneware-reduction");
+  for (Profile::Step& step : own.steps) {
+    if (step.stage == "clean-up") {
+      step.natural = true;
+      step.rate = {240};
+      step.to = Warming{-40};
+    }
+  }
+  Wish wish;
+  wish.atmosphere = Atmosphere::reduction;
+  wish.target.end = std::string{"10"};
+  const Built built = schedule_from(own, wish, {}, library().cones);
+  const Forecast f = of(built.schedule, yard_gas(110), load(85, 145));
+  const std::size_t clean_up = built.schedule.top_segment + 1;
+  CHECK(f.steps[clean_up].segment.stage == "clean-up");
+  CHECK(f.off == f.steps[clean_up].ends);
+}
+
+TEST_CASE("what is said of a fall is what the simulated hours say", "[forecast]") {
+  for (const char* name : {"stoneware-reduction", "bisque-normal", "mid-range-slow-cooled"}) {
+    const Built built = schedule_for(name, profile(name).cone);
+    const Forecast f = of(built.schedule, seven_foot(14), load(40, 40));
+    for (const TimedSegment& step : f.steps) {
+      if (!step.segment.natural) {
+        continue;
+      }
+      CAPTURE(name, step.segment.stage);
+      const double mean =
+          (step.from - step.segment.target).kelvin / (step.ends - step.starts).count();
+      CHECK(step.segment.rate.kelvin_per_hour == Approx(mean));
+    }
+  }
+}
+
+TEST_CASE("the hour of opening is the one that the load asks for, and says why", "[forecast]") {
+  WareSummary mugs;
+  mugs.thickest = Length::from_mm(6);
+  WareSummary plates = mugs;
+  plates.flat_ware = true;
+  WareSummary slabs = mugs;
+  slabs.thickest = Length::from_mm(20);
+  const auto forecast_of = [](const WareSummary& ware) {
+    return of(schedule_for("mid-range", "6", ware).schedule, seven_foot(14), load(40, 40));
+  };
+  const Forecast plain = forecast_of(mugs);
+  CHECK(plain.open_below.celsius == 100);
+  CHECK(plain.earliest_opening == plain.under_100);
+  CHECK(plain.open_why.find("nothing flat") != std::string::npos);
+  for (const Forecast& waits : {forecast_of(plates), forecast_of(slabs)}) {
+    CHECK(waits.open_below.celsius == 60);
+    CHECK(waits.earliest_opening == waits.unload);
+    CHECK(waits.earliest_opening > waits.under_100);
+    for (const Event& event : waits.events) {  // nobody is told to open it earlier
+      CHECK((event.what.find("may be opened") == std::string::npos ||
+             event.at >= waits.earliest_opening));
+    }
+  }
+  CHECK(forecast_of(plates).open_why.find("flat or wide ware") != std::string::npos);
+  CHECK(forecast_of(slabs).open_why.find("over 15 mm") != std::string::npos);
+}
+
+TEST_CASE("a lid left open is closed, and somebody is told to be there", "[forecast]") {
+  for (const Profile& p : library().profiles) {
+    const Built built = schedule_for(p.name, p.cone);
+    const Forecast f = of(built.schedule, seven_foot(16), load(40, 40));
+    std::size_t opened = 99;
+    std::size_t closed = 0;
+    for (std::size_t i = 0; i < f.steps.size(); ++i) {
+      for (const std::string& note : f.steps[i].segment.notes) {
+        opened = note.find("a finger open") != std::string::npos ? std::min(opened, i) : opened;
+        closed = note.find("Close the lid or door") != std::string::npos ? i : closed;
+      }
+    }
+    CAPTURE(p.name, opened, closed);
+    CHECK((opened == 99) == (closed == 0));
+    if (closed > 0) {
+      CHECK(closed > opened);
+      CHECK(std::any_of(f.events.begin(), f.events.end(), [&](const Event& e) {
+        return e.hands_on && e.what.find("close the lid or door") != std::string::npos &&
+               e.at == f.steps[closed].starts;
+      }));
+    }
+  }
+}
+
+TEST_CASE("cones are read before the climb ends, not before slow cooling ends", "[forecast]") {
+  const Forecast f =
+      of(schedule_for("mid-range-slow-cooled", "6").schedule, seven_foot(14), load(40, 40));
+  const auto read = std::find_if(f.events.begin(), f.events.end(), [](const Event& e) {
+    return e.what.find("read the cones") != std::string::npos;
+  });
+  REQUIRE(read != f.events.end());
+  const TimedSegment& top = f.steps[f.schedule.top_segment];
+  CHECK(read->at < top.ends);
+  CHECK(read->at > top.ends - Hours{1.5});
+}
+
+TEST_CASE("the cost carries its currency", "[forecast]") {
+  KilnBuild kiln = seven_foot(14);
+  kiln.price_per_kwh = 0.3;
+  kiln.currency = "EUR";
+  const Forecast f = of(schedule_for("mid-range", "6").schedule, kiln, load(40, 40));
+  REQUIRE(f.cost);
+  CHECK(*f.cost == Approx(f.energy->kwh * 0.3));
+  CHECK(f.currency == "EUR");
 }
 
 }  // namespace placer::firing

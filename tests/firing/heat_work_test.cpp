@@ -218,7 +218,7 @@ TEST_CASE("a 30-minute soak adds heat-work, with a wider band and its share told
       CHECK(c.after_top > 0.4 * c.heat_work);
     }
   }
-  CHECK(in_words(soaked).find("trust your witness cones") != std::string::npos);
+  CHECK(in_words(soaked).find("Trust your witness cones") != std::string::npos);
 }
 
 TEST_CASE("the usual fall with the heat off is not counted, slow cooling is", "[heat-work]") {

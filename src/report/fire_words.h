@@ -1,0 +1,25 @@
+/// @file fire_words.h
+/// What several firing writers say the same way.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "placer/firing/forecast.h"
+
+namespace placer::report {
+
+/// "cost about 12.40 EUR", "cost about $12.40"; "" when no price is known.
+std::string cost_words(const firing::Forecast& forecast);
+/// "under 60 °C / 140 °F: flat or wide ware is in it, and that cracks in a draught"
+std::string opening_words(const firing::Forecast& forecast);
+/// "Cooling hours ± 20 %: the thermometer decides."
+std::string cooling_band_words(const firing::Forecast& forecast);
+/// The cautions of the whole firing, the forecast's and the schedule's, each once.
+std::vector<std::string> cautions_of(const firing::Forecast& forecast);
+/// A caution: its first words (to the first colon or full stop), and the rest.
+std::pair<std::string, std::string> split_caution(const std::string& caution);
+/// Its first words without their stop: what is said of a caution that was told in full before.
+std::string caution_head(const std::string& caution);
+
+}  // namespace placer::report
