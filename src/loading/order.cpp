@@ -98,6 +98,10 @@ void add_pieces(const Job& job, const Filled& filled, Level& level) {
   level.air = level.clear_height - tallest;
 }
 
+void number_pieces(const Batch& batch, KilnLoad& load) {
+  for (Level& level : load.levels) number(batch, load, level.pieces);
+}
+
 void weigh(const Batch& batch, KilnLoad& load) {
   load.ware = Mass{};
   load.furniture = Mass{};

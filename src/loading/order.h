@@ -11,6 +11,10 @@ namespace placer::loading {
 /// stands in rows, the air that is left.
 void add_pieces(const Job& job, const Filled& filled, Level& level);
 
+/// Numbers every level's pieces from far to near and left to right, in the order in which they are
+/// listed from then on.
+void number_pieces(const Batch& batch, KilnLoad& load);
+
 /// Ware and furniture of the load.
 void weigh(const Batch& batch, KilnLoad& load);
 

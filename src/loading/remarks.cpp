@@ -69,7 +69,10 @@ void try_purchase(const Batch& batch, const Purchase& purchase, int load, const 
   const Job job = job_of(richer, load);
   const int fewest = fewest_firings(job, now.set);
   if (fewest >= now.firings && now.left_out == 0) return;
-  const Attempt attempt = best_attempt(job, now.set, {}, {Effort::quick, 1, nullptr, fewest});
+  Search search;
+  search.effort = Effort::quick;
+  search.fewest = fewest;
+  const Attempt attempt = best_attempt(job, now.set, {}, search);
   int left = 0;
   for (const int n : attempt.left) left += n;
   const int saved = now.firings - count_of(attempt.loads);
