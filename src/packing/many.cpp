@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "packing/columns.h"
 #include "packing/mixed.h"
 
 namespace placer::packing {
@@ -17,6 +18,8 @@ class Spreading {
   Spreading(std::vector<Kind> kinds, const std::vector<Scene>& scenes, const Budget& budget);
   void fill();
   void concentrate();
+  void start(std::vector<std::vector<Pose>> regions) { regions_ = std::move(regions); }
+  std::size_t regions() const { return regions_.size(); }
   std::vector<std::vector<Pose>> take() { return std::move(regions_); }
 
  private:
@@ -174,15 +177,76 @@ void Spreading::concentrate() {
   }
 }
 
+using Regions = std::vector<std::vector<Pose>>;
+
+Regions afresh(const std::vector<Kind>& kinds, const std::vector<Scene>& scenes,
+               const Budget& budget) {
+  Spreading spreading{kinds, scenes, budget};
+  spreading.fill();
+  if (scenes.size() > 1 || !suits_patterns(kinds, spreading.regions())) spreading.concentrate();
+  return spreading.take();
+}
+
+Regions concentrated(const std::vector<Kind>& kinds, const std::vector<Scene>& scenes,
+                     Regions regions, const Budget& budget) {
+  Spreading spreading{kinds, scenes, budget};
+  spreading.start(std::move(regions));
+  spreading.concentrate();
+  return spreading.take();
+}
+
+std::size_t pieces_on(const Regions& regions) {
+  std::size_t pieces = 0;
+  for (const std::vector<Pose>& poses : regions) pieces += poses.size();
+  return pieces;
+}
+
+/// More pieces, then fewer regions, then fewer on the last.
+bool better(const Regions& a, const Regions& b) {
+  if (pieces_on(a) != pieces_on(b)) return pieces_on(a) > pieces_on(b);
+  if (a.size() != b.size()) return a.size() < b.size();
+  return !a.empty() && a.back().size() < b.back().size();
+}
+
+/// What more steps make of a known answer: patterns if they suit, else another start, and then the
+/// last region offered to the others again.
+Regions improved(const std::vector<Kind>& kinds, const std::vector<Scene>& scenes,
+                 const Regions& known, const Budget& budget) {
+  Budget part = budget;
+  Regions best = known;
+  if (scenes.size() == 1 && suits_patterns(kinds, known.size())) {
+    part.steps = budget.steps * 7 / 10;
+    best = by_patterns(kinds, scenes[0], known, part);
+  } else {
+    part.steps = budget.steps * 6 / 10;
+    Regions other = afresh(kinds, scenes, part);
+    if (better(other, best)) best = std::move(other);
+  }
+  part.steps = budget.steps - part.steps;
+  Regions other = concentrated(kinds, scenes, best, part);
+  return better(other, best) ? other : best;
+}
+
 }  // namespace
 
+// Each stage goes on from what a search with less effort finds, so that more is never worse.
 std::vector<std::vector<Pose>> over_regions(std::vector<Kind> kinds,
                                             const std::vector<Scene>& scenes,
                                             const Budget& budget) {
-  Spreading spreading{std::move(kinds), scenes, budget};
-  spreading.fill();
-  spreading.concentrate();
-  return spreading.take();
+  Budget stage = budget;
+  std::uint64_t before = 0;
+  Regions best;
+  for (const std::uint64_t steps : budget.stages()) {
+    stage.steps = steps - before;
+    if (before == 0) {
+      best = afresh(kinds, scenes, stage);
+      stage.steps = scenes.size() == 1 && suits_patterns(kinds, best.size()) ? steps * 4 / 10 : 0;
+    }
+    if (stage.steps > 0) best = improved(kinds, scenes, best, stage);
+    before = steps;
+    stage.seed += 1'000'003;
+  }
+  return best;
 }
 
 }  // namespace placer::packing
