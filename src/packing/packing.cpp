@@ -56,7 +56,7 @@ Budget budget_of(const Options& options, std::size_t pieces) {
   return budget;
 }
 
-/// Steps for many regions grow with the pieces: 1.4, 3.4 and 52 ms a piece, the last two less for
+/// Steps for many regions grow with the pieces: 1.4, 3.4 and 42 ms a piece, the last two less for
 /// thousands.
 std::uint64_t steps_for(Effort effort, int pieces) {
   const auto n = static_cast<std::uint64_t>(pieces);
@@ -68,7 +68,7 @@ std::uint64_t steps_for(Effort effort, int pieces) {
     case Effort::normal:
       return std::min(3'400'000 * n, 1'700'000 * n + 1'700'000'000);
     case Effort::thorough:
-      return std::min(52'000'000 * n, 5'000'000 * n + 47'000'000'000);
+      return std::min(42'000'000 * n, 4'000'000 * n + 38'000'000'000);
   }
   return n;
 }

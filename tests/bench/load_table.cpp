@@ -107,7 +107,7 @@ class PlainKiln {
     for (const loading::PostHeight& posts : job_->heights) {
       if (parts || posts.height < needed) continue;
       top = at(tops_, c) + posts.height + thick;
-      if (top + height + job_->clearances.air > loading::lid(kiln)) return nullptr;
+      if (top + height > loading::lid(kiln)) return nullptr;
       parts = shed_.take(posts, count_of(site.posts));
     }
     if (!parts) return nullptr;
@@ -118,7 +118,8 @@ class PlainKiln {
     std::vector<PlacedPost> standing;  // every level is set as if posts will stand on it
     for (std::size_t i = 0; i < site.posts.size(); ++i)
       standing.push_back({site.posts[i], 0, (*parts)[i]});
-    level.room = loading::room_on(*job_, site, top, top + height + job_->clearances.air, standing);
+    const Length high = std::min(top + height + job_->clearances.air, loading::lid(kiln));
+    level.room = loading::room_on(*job_, site, top, high, standing);
     levels.push_back(std::move(level));
     return &levels.back();
   }

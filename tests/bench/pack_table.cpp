@@ -1,6 +1,10 @@
-// pack_table [--effort quick|normal|thorough]... [--every N] [--peer]: all instances and the record
-// tables, this project's counts beside rows, hexagonal rows, a peer and the recorded baselines.
+// pack_table [--effort quick|normal|thorough]... [--every N] [--no-peer]: all instances, the record
+// tables and thousands of pieces; this project's counts beside rows, hexagonal rows of the circle
+// round a piece, a general-purpose packer where one is installed, and the recorded baselines.
+#include <sys/resource.h>
+
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <ctime>
 #include <exception>
@@ -22,8 +26,11 @@ namespace {
 struct Wanted {
   std::vector<Effort> efforts;
   int every = 25;  ///< of the record tables' rows
-  bool peer = false;
+  bool peer = true;
 };
+
+/// Thorough searches of the record tables are long, and never find fewer than normal ones.
+constexpr int kThoroughEvery = 10;
 
 const std::string kData = std::string{PLACER_TEST_DATA} + "/packing/";
 
@@ -70,6 +77,15 @@ void print_instances(const Wanted& wanted) {
     if (entry.path().extension() == ".json") files.push_back(entry.path());
   }
   std::sort(files.begin(), files.end());
+  if (!wanted.peer) std::printf("(the peer was not asked)\n");
+  if (wanted.peer && !bench::has_peer()) {
+    std::printf(
+        "(no general-purpose packer to compare with is installed: libnest2d-dev, "
+        "libpolyclipping-dev, libnlopt-cxx-dev)\n");
+  }
+  std::printf(
+      "rows, circle, peer (libnest2d in its default setting) and the efforts: run now. "
+      "general, lab: recorded earlier.\n");
   std::printf("%-34s %6s %6s %6s %8s %7s %6s", "instance", "rows", "circle", "peer", "general",
               "lab", "limit");
   for (const Effort effort : wanted.efforts)
@@ -160,11 +176,32 @@ void print_large(Effort effort) {
   }
 }
 
+/// The household of P11 five and fifty times over, at the normal effort.
+void print_thousands() {
+  bench::Instance instance =
+      bench::read_instance(kData + "instances/P11_round590_household200_posts3.json");
+  double before = 0;
+  for (const int times : {5, 10}) {
+    int pieces = 0;
+    for (packing::Item& item : instance.problem.items) pieces += item.count *= times;
+    const bench::Answer answer = bench::solve(instance, {});
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    std::printf("%d mixed pieces, normal: %d set on %zu shelves (at least %d), %.1f s, %ld MB",
+                pieces, answer.placed, answer.bins.size(), answer.upper_bound, answer.seconds,
+                usage.ru_maxrss / 1024);
+    if (before > 0) std::printf(", growth exponent %.2f", std::log10(answer.seconds / before));
+    std::printf("\n");
+    std::fflush(stdout);
+    before = answer.seconds;
+  }
+}
+
 Wanted wanted_by(int count, char** words) {
   Wanted wanted;
   for (int i = 1; i < count; ++i) {
     const std::string said = words[i];
-    if (said == "--peer") wanted.peer = true;
+    if (said == "--no-peer") wanted.peer = false;
     if (said == "--every" && i + 1 < count) wanted.every = std::max(1, std::stoi(words[++i]));
     if (said != "--effort" || i + 1 >= count) continue;
     const std::string effort = words[++i];
@@ -172,7 +209,9 @@ Wanted wanted_by(int count, char** words) {
                              : effort == "normal" ? Effort::normal
                                                   : Effort::thorough);
   }
-  if (wanted.efforts.empty()) wanted.efforts = {Effort::quick, Effort::normal};
+  if (wanted.efforts.empty()) {
+    wanted.efforts = {Effort::quick, Effort::normal, Effort::thorough};
+  }
   return wanted;
 }
 
@@ -183,10 +222,12 @@ int main(int count, char** words) {
     const Wanted wanted = wanted_by(count, words);
     print_instances(wanted);
     for (const Effort effort : wanted.efforts) {
-      print_records("records/mugs_on_round_shelf.csv", true, effort, wanted.every);
-      print_records("records/mugs_on_square_shelf.csv", false, effort, wanted.every);
+      const int every = wanted.every * (effort == Effort::thorough ? kThoroughEvery : 1);
+      print_records("records/mugs_on_round_shelf.csv", true, effort, every);
+      print_records("records/mugs_on_square_shelf.csv", false, effort, every);
       print_large(effort);
     }
+    print_thousands();
   } catch (const std::exception& e) {
     std::fprintf(stderr, "pack_table: %s\n", e.what());
     return 2;
