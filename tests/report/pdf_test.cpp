@@ -1,114 +1,23 @@
 // The files as other programs see them: poppler, qpdf, xmllint and zbar are the outside judges.
 #include "report/pdf.h"
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "report/hatch.h"
 #include "report/hatching.h"
+#include "report/lists.h"
+#include "report/paper_outside.h"
 #include "report/sheet.h"
 #include "report/sheets.h"
 #include "sheet_samples.h"
 
 using namespace placer;
 using namespace placer::report;
+using namespace placer::support;
 
 namespace {
-
-/// A folder of its own that goes away with it.
-class Folder {
- public:
-  Folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "sheets-XXXXXX").string();
-    REQUIRE(mkdtemp(pattern.data()) != nullptr);
-    path_ = pattern;
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  std::string write(const std::string& name, const std::string& bytes) const {
-    const std::string file = (path_ / name).string();
-    std::ofstream(file, std::ios::binary) << bytes;
-    return file;
-  }
-  std::string read(const std::string& name) const {
-    std::ifstream in(path_ / name, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-  }
-  std::string path(const std::string& name) const { return (path_ / name).string(); }
-
- private:
-  std::filesystem::path path_;
-};
-
-struct Ran {
-  int status = -1;
-  std::string out;
-};
-
-Ran run(const std::string& command) {
-  Ran ran;
-  FILE* pipe = popen(("{ " + command + "; } 2>&1").c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = fread(buffer.data(), 1, buffer.size(), pipe)) {
-    ran.out.append(buffer.data(), n);
-  }
-  const int raw = pclose(pipe);
-  ran.status = WIFEXITED(raw) ? WEXITSTATUS(raw) : -1;
-  return ran;
-}
-
-/// A grey picture: 0 black, 255 white.
-struct Picture {
-  int width = 0, height = 0;
-  std::vector<unsigned char> grey;
-  unsigned char at(int x, int y) const {
-    return grey.at(static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
-                   static_cast<std::size_t>(x));
-  }
-};
-
-Picture picture_of(const Folder& folder, const std::string& pdf, int page) {
-  const Ran ran = run("pdftoppm -r 100 -gray -f " + std::to_string(page) + " -l " +
-                      std::to_string(page) + " -singlefile " + pdf + " " + folder.path("page"));
-  REQUIRE(ran.status == 0);
-  std::istringstream in(folder.read("page.pgm"));
-  std::string magic;
-  int most = 0;
-  Picture picture;
-  in >> magic >> picture.width >> picture.height >> most;
-  REQUIRE(magic == "P5");
-  REQUIRE(most == 255);
-  in.get();
-  picture.grey.assign(std::istreambuf_iterator<char>(in), {});
-  REQUIRE(picture.grey.size() ==
-          static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
-  return picture;
-}
-
-constexpr double kDotsPerMm = 100 / 25.4;
-
-/// Height in mm of the ink within a box.
-double ink_height(const Picture& picture, const Box& box) {
-  int first = -1;
-  int last = -1;
-  for (int y = static_cast<int>(box.low.y * kDotsPerMm); y <= box.high.y * kDotsPerMm; ++y) {
-    for (int x = static_cast<int>(box.low.x * kDotsPerMm); x <= box.high.x * kDotsPerMm; ++x) {
-      if (picture.at(x, y) >= 128) continue;
-      if (first < 0) first = y;
-      last = y;
-    }
-  }
-  return first < 0 ? 0 : (last - first + 1) / kDotsPerMm;
-}
 
 std::size_t count_of(const std::string& text, const std::string& part) {
   std::size_t count = 0;
@@ -141,6 +50,9 @@ TEST_CASE("sheets_pdf: qpdf and poppler accept every file, fonts are embedded", 
       CHECK(line.find("yes yes yes") != std::string::npos);
     }
     CHECK(count >= 2);
+    const Ran read = run("pdftotext " + file + " - > /dev/null");
+    CHECK(read.status == 0);
+    CHECK(read.out == "");  // nothing to complain of
     const Ran info = run("pdfinfo " + file);
     CHECK(info.out.find(sample.plan.name) != std::string::npos);
   }
@@ -191,31 +103,88 @@ TEST_CASE("sheets_pdf: text comes out in the order of reading", "[pdf]") {
 TEST_CASE("sheets_pdf: at 100 dots an inch in grey every number is at least 4.5 mm high", "[pdf]") {
   const Folder folder;
   const Lettering letters;
-  for (const auto& sample : {support::everyday_sample(), support::crowded_sample()}) {
+  for (const auto& sample : {support::everyday_sample(), support::crowded_sample(),
+                             support::bisque_sample(), support::spy_sample()}) {
     const Drawing drawing = sheets(sample.subject(), letters, Paper::both);
     const std::string file = folder.write("s.pdf", pdf(drawing, letters, 0));
-    const auto shelf = std::find_if(drawing.pages.begin(), drawing.pages.end(), [](const Page& p) {
-      return p.name == "firing-1-column-1-shelf-1";
-    });
-    REQUIRE(shelf != drawing.pages.end());
-    const auto picture =
-        picture_of(folder, file, static_cast<int>(shelf - drawing.pages.begin()) + 1);
-    int numbers = 0;
-    for (const Mark& mark : shelf->marks) {
-      const Text* text = std::get_if<Text>(&mark);
-      if (text == nullptr || !text->bold || text->anchor != Anchor::middle ||
-          text->words.find_first_not_of("0123456789") != std::string::npos) {
-        continue;
+    for (const Level& level : sample.plan.firings[0].levels) {
+      const std::string name = "firing-1-column-" + std::to_string(level.column + 1) + "-shelf-" +
+                               std::to_string(level.level);
+      const auto shelf = std::find_if(drawing.pages.begin(), drawing.pages.end(),
+                                      [&](const Page& p) { return p.name == name; });
+      REQUIRE(shelf != drawing.pages.end());
+      const auto picture =
+          picture_of(folder, file, static_cast<int>(shelf - drawing.pages.begin()) + 1);
+      int numbers = 0;
+      for (const Mark& mark : shelf->marks) {
+        const Text* text = std::get_if<Text>(&mark);
+        if (text == nullptr || !text->bold || text->anchor != Anchor::middle ||
+            text->words.find_first_not_of("0123456789") != std::string::npos) {
+          continue;
+        }
+        Box box = box_of(*text);
+        box.low.y -= 0.4;
+        box.high.y = text->at.y + 0.4;
+        INFO(sample.name << ", " << name << ": " << text->words);
+        CHECK(ink_height(picture, box) >= 4.5);
+        CHECK(ink_height(picture, box) <= 8);
+        ++numbers;
       }
-      Box box = box_of(*text);
-      box.low.y -= 0.4;
-      box.high.y = text->at.y + 0.4;
-      INFO(sample.name << ": " << text->words);
-      CHECK(ink_height(picture, box) >= 4.5);
-      CHECK(ink_height(picture, box) <= 8);
-      ++numbers;
+      CHECK(numbers == static_cast<int>(level.pieces.size()));
     }
-    CHECK(numbers == static_cast<int>(sample.plan.firings[0].levels[0].pieces.size()));
+  }
+}
+
+TEST_CASE("sheets_pdf: the bar is 40 mm on every paper, and each page is that paper's size",
+          "[pdf]") {
+  const Folder folder;
+  const auto sample = support::spy_sample();
+  struct Size {
+    Paper paper;
+    double wide, high;
+  };
+  for (const Size& size :
+       {Size{Paper::both, 279, 210}, {Paper::a4, 297, 210}, {Paper::letter, 279.4, 215.9}}) {
+    PaperOptions options;
+    options.paper = size.paper;
+    const std::string file = folder.write("s.pdf", sheets_pdf(sample.subject(), options));
+    const auto picture = picture_of(folder, file, 1);
+    CHECK(picture.width == Approx(size.wide * kDotsPerMm).margin(1.01));
+    CHECK(picture.height == Approx(size.high * kDotsPerMm).margin(1.01));
+    // The longest run of ink in the foot, right of the middle, left of the square code.
+    const double up = (size.high - 210) / 2;
+    int longest = 0;
+    for (int y = static_cast<int>((size.high - up - 20) * kDotsPerMm);
+         y < static_cast<int>((size.high - up - 13) * kDotsPerMm); ++y) {
+      int here = 0;
+      for (int x = picture.width / 2; x < picture.width; ++x) {
+        here = picture.at(x, y) < 160 ? here + 1 : 0;
+        longest = std::max(longest, here);
+      }
+    }
+    CAPTURE(size.wide);
+    CHECK(longest / kDotsPerMm == Approx(40).margin(0.6));
+  }
+}
+
+TEST_CASE("sheets_pdf: read down the page, the list keeps each piece's lines together", "[pdf]") {
+  const Folder folder;
+  const auto sample = support::everyday_sample();
+  const std::string file = folder.write("s.pdf", sheets_pdf(sample.subject()));
+  const Ran text = run("pdftotext -raw -f 2 -l 2 " + file + " -");
+  REQUIRE(text.status == 0);
+  std::size_t before = text.out.find("Set by number");
+  REQUIRE(before != std::string::npos);
+  CHECK(text.out.find("SHELF 1") < before);
+  for (const ListLine& line :
+       list_lines(sample.subject(), sample.plan.firings[0], sample.plan.firings[0].levels[0])) {
+    INFO(line.name << " in:\n" << text.out);
+    const std::size_t name = text.out.find(line.name, before);
+    REQUIRE(name != std::string::npos);
+    const std::size_t detail = text.out.find(line.detail.substr(0, 12), name);
+    REQUIRE(detail != std::string::npos);
+    CHECK(detail - name < line.name.size() + 8);  // right below it
+    before = detail;
   }
 }
 

@@ -437,9 +437,40 @@ inline SheetSample bisque_sample() {
   return sample;
 }
 
+/// Two hundred kinds in two loads, with names that fill a line each.
+inline SheetSample kinds_sample() {
+  SheetSample sample{"kinds", batch_with(front_kiln(), FiringKind::glaze), {}, {}};
+  std::vector<int> kinds;
+  for (int i = 0; i < 200; ++i) {
+    sample.batch.pieces.push_back(round_kind(
+        "Test piece of a long row, no. " + std::to_string(i + 1), 40 + i % 7, 40 + i % 60, i % 12));
+    kinds.push_back(i);
+  }
+  sample.plan.name = "ROW-200";
+  const std::vector<int> second(kinds.begin() + 100, kinds.end());
+  sample.plan.firings = {filled(sample.batch, {163, 300}, kinds, 50, 6, 5),
+                         filled(sample.batch, {163, 300}, second, 50, 6, 5)};
+  sample.plan.firings[1].round = 2;
+  sample.plan.shelves = {{0, 8, 6}};
+  sample.plan.posts = {{0, 3, 12}, {2, 6, 12}};
+  sample.forecasts = {sample_forecast(false), sample_forecast(false)};
+  return sample;
+}
+
+/// A spy hole in the front wall and no place kept for cones; the second shelf is full.
+inline SheetSample spy_sample() {
+  SheetSample sample{"spy", batch_with(front_kiln(), FiringKind::glaze), {}, {}};
+  add_keep_out(sample.batch.kiln, "Spy hole", {{0, -270}, 45}, 150, 260);
+  sample.batch.pieces = {round_kind("Cup", 80, 85, 4), round_kind("Bowl", 140, 60, 1)};
+  sample.plan.name = "EYE-1";
+  sample.plan.firings = {filled(sample.batch, {113, 163}, {0, 0, 1}, 14, 12)};
+  sample.forecasts = {sample_forecast(true)};
+  return sample;
+}
+
 inline std::vector<SheetSample> sheet_samples() {
-  return {everyday_sample(), many_scripts_sample(), crowded_sample(), beads_sample(),
-          tiny_sample(),     tower_sample(),        bisque_sample()};
+  return {everyday_sample(), many_scripts_sample(), crowded_sample(), beads_sample(), tiny_sample(),
+          tower_sample(),    bisque_sample(),       kinds_sample(),   spy_sample()};
 }
 
 }  // namespace placer::support

@@ -7,6 +7,7 @@
 
 #include "report/piece_list.h"
 #include "report/sheet.h"
+#include "report/words.h"
 #include "sheet_samples.h"
 
 using namespace placer;
@@ -35,6 +36,13 @@ std::vector<Text> texts_of(const Page& page) {
     if (const Text* text = std::get_if<Text>(&mark)) texts.push_back(*text);
   }
   return texts;
+}
+
+/// Of one page, with spaces between them.
+std::string words_of(const Page& page) {
+  std::string words;
+  for (const Text& text : texts_of(page)) words += text.words + ' ';
+  return words;
 }
 
 std::vector<Point> points_of(const Mark& mark) {
@@ -71,13 +79,13 @@ const Drawing& drawing_of(std::size_t sample) {
   return all.at(sample);
 }
 
-std::size_t sample_count() { return 7; }
+constexpr std::size_t kSamples = 9;
 
 }  // namespace
 
 TEST_CASE("sheets: no words over other words", "[sheets]") {
-  REQUIRE(samples().size() == sample_count());
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  REQUIRE(samples().size() == kSamples);
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   for (const Page& page : drawing_of(sample).pages) {
     const auto texts = texts_of(page);
     std::string clashes;
@@ -94,7 +102,7 @@ TEST_CASE("sheets: no words over other words", "[sheets]") {
 }
 
 TEST_CASE("sheets: everything keeps within the margins and below the clip", "[sheets]") {
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   const auto paper = GENERATE(Paper::both, Paper::a4, Paper::letter);
   const Drawing drawing = sheets(samples()[sample].subject(), letters(), paper);
   for (const Page& page : drawing.pages) {
@@ -117,7 +125,7 @@ TEST_CASE("sheets: everything keeps within the margins and below the clip", "[sh
 
 TEST_CASE("sheets: every piece has its number on the plan, large enough for an arm's length",
           "[sheets]") {
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   const auto subject = samples()[sample].subject();
   const bool beads = samples()[sample].name == "beads";
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
@@ -143,7 +151,7 @@ TEST_CASE("sheets: every piece has its number on the plan, large enough for an a
 }
 
 TEST_CASE("sheets: no lettering smaller than 8 points but the numbers of beads", "[sheets]") {
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   for (const Page& page : drawing_of(sample).pages) {
     for (const Text& text : texts_of(page)) {
       if (is_number(text.words) && samples()[sample].name == "beads") continue;
@@ -154,7 +162,7 @@ TEST_CASE("sheets: no lettering smaller than 8 points but the numbers of beads",
 }
 
 TEST_CASE("sheets: left-out pieces come first of all, each with its reason", "[sheets]") {
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   const auto& subject = samples()[sample];
   if (subject.plan.left_out.empty()) return;
   std::string words;
@@ -165,7 +173,7 @@ TEST_CASE("sheets: left-out pieces come first of all, each with its reason", "[s
 }
 
 TEST_CASE("sheets: names of pages are all different", "[sheets]") {
-  const auto sample = GENERATE(range(std::size_t{0}, std::size_t{7}));
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
   std::set<std::string> names;
   for (const Page& page : drawing_of(sample).pages) {
     INFO(page.name);
@@ -201,6 +209,70 @@ TEST_CASE("sheets: a stack says how many, a pot with its lid does not", "[sheets
   jar.stacked = 2;
   jar.stack = {jar.piece, 4};
   CHECK_FALSE(has(lidded, "×2"));
+}
+
+TEST_CASE("sheets: the head of every shelf page names its firing", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
+  const auto subject = samples()[sample].subject();
+  for (const Page& page : drawing_of(sample).pages) {
+    if (page.name.find("-shelf-") == std::string::npos) continue;
+    const auto firing = static_cast<std::size_t>(page.name[7] - '1');
+    std::string head;
+    for (const Text& text : texts_of(page)) {
+      if (text.at.y < kClip + 14) head += text.words + ' ';
+    }
+    INFO(samples()[sample].name << ", " << page.name << ": " << head);
+    CHECK(head.find(capitalised(firing_name(subject, firing))) != std::string::npos);
+  }
+}
+
+TEST_CASE("sheets: the first page says pieces and posts of every shelf", "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
+  const auto subject = samples()[sample].subject();
+  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
+    const auto& pages = drawing_of(sample).pages;
+    const std::string name = "firing-" + std::to_string(i + 1) + "-fetch";
+    const auto page =
+        std::find_if(pages.begin(), pages.end(), [&](const Page& one) { return one.name == name; });
+    REQUIRE(page != pages.end());
+    const std::string words = words_of(*page);
+    std::size_t told = 0;
+    for (std::size_t at = words.find(" posts"); at != std::string::npos;
+         at = words.find(" posts", at + 1)) {
+      const std::string next = words.substr(at, 7);
+      if (next == " posts:" || words.substr(at - 4, 4) == ", no") ++told;
+    }
+    INFO(samples()[sample].name << ", " << name << ": " << words);
+    CHECK(told == subject.plan.firings[i].levels.size());
+  }
+}
+
+TEST_CASE("sheets: a list of two hundred kinds is whole on the sheet of all loads", "[sheets]") {
+  const std::size_t kinds = 7;
+  REQUIRE(samples()[kinds].name == "kinds");
+  std::string words;
+  for (const Page& page : drawing_of(kinds).pages) {
+    if (page.name.rfind("all-loads", 0) == 0) words += words_of(page);
+  }
+  std::vector<int> counts(200);
+  for (const KilnLoad& load : samples()[kinds].plan.firings) {
+    for (const Level& level : load.levels) {
+      for (const PlacedPiece& piece : level.pieces) {
+        ++counts[static_cast<std::size_t>(piece.piece)];
+      }
+    }
+  }
+  std::string missing;
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    const std::string name = "no. " + std::to_string(i + 1);
+    const bool there =
+        words.find(name + ",") != std::string::npos || words.find(name + " ") != std::string::npos;
+    if (counts[i] > 0 && !there) missing += name + ' ';
+  }
+  CHECK(missing == "");
+  CHECK(words.find("get 2 more") != std::string::npos);
+  CHECK(words.find("some are to be bought") != std::string::npos);
+  CHECK(words.find("days") != std::string::npos);
 }
 
 TEST_CASE("numbers_words: runs of three and more are shortened", "[sheets]") {
