@@ -1,47 +1,21 @@
 #include "log_columns.h"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
-#include <charconv>
+
+#include "log_text.h"
 
 namespace placer::firing {
 namespace {
 
-std::string lower(std::string_view text) {
-  std::string out{text};
-  for (char& c : out) {
-    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  }
-  return out;
-}
+using Cells = std::vector<std::string_view>;
+constexpr std::size_t kLinesLookedAt = 60;
 
-bool has(const std::string& text, std::string_view word) {
-  return text.find(word) != std::string::npos;
-}
-
-/// The separator that cuts most of the first lines into the same number of cells, two or more.
-char separator_of(const std::vector<std::string_view>& lines) {
-  constexpr std::array<char, 3> kCandidates = {';', '\t', ','};
-  char best = ',';
-  std::size_t most = 0;
-  std::vector<std::string_view> cells;
-  for (const char candidate : kCandidates) {
-    std::array<std::size_t, 33> by_count{};
-    for (const std::string_view line : lines) {
-      cut(line, candidate, cells);
-      ++by_count[std::min<std::size_t>(cells.size(), 32)];
-    }
-    std::size_t agreed = 0;
-    for (std::size_t n = 2; n < by_count.size(); ++n) {
-      agreed = std::max(agreed, by_count[n]);
-    }
-    if (agreed > most) {  // earlier candidates win ties: a comma may be a decimal mark
-      most = agreed;
-      best = candidate;
-    }
-  }
-  return best;
-}
+struct Line {
+  std::size_t number = 0;  ///< from 0, blank lines and comments counted
+  std::string_view text;
+};
 
 bool looks_like_time(std::string_view cell) {
   return cell.find(':') != std::string_view::npos && !cell.empty() &&
@@ -51,73 +25,98 @@ bool looks_like_time(std::string_view cell) {
 bool looks_like_date(std::string_view cell) {
   int marks = 0;
   int digits = 0;
+  int letters = 0;
   for (const char c : cell) {
     marks += c == '-' || c == '/' || c == '.' ? 1 : 0;
     digits += std::isdigit(static_cast<unsigned char>(c)) != 0 ? 1 : 0;
+    letters += std::isalpha(static_cast<unsigned char>(c)) != 0 ? 1 : 0;
   }
-  return marks == 2 && digits >= 4 && digits + marks == static_cast<int>(cell.size());
+  return marks == 2 && digits >= 3 && (letters == 0 || letters == 3) &&
+         digits + marks + letters == static_cast<int>(cell.size());
 }
 
-/// A heading has a letter in most cells and no number in the first.
-bool is_heading(const std::vector<std::string_view>& cells, bool decimal_comma) {
-  std::size_t numbers = 0;
-  for (const std::string_view cell : cells) {
-    const std::string_view text = bare(cell);
-    numbers += number_of(text, decimal_comma) || looks_like_time(text) || looks_like_date(text);
-  }
-  return numbers == 0;
+bool holds_a_figure(std::string_view cell, bool decimal_comma) {
+  const std::string_view text = bare(cell);
+  return number_of(text, decimal_comma) || looks_like_time(text) || looks_like_date(text);
 }
 
-void read_unit(Columns& columns, const std::string& name) {
-  if (has(name, "min")) {
-    columns.unit = TimeUnit::minutes;
-  } else if (has(name, "sec") || has(name, "sek") || has(name, "(s)") || has(name, "[s]")) {
-    columns.unit = TimeUnit::seconds;
-  } else if (has(name, "hour") || has(name, "(h)") || has(name, "[h]") || has(name, "stunde")) {
-    columns.unit = TimeUnit::hours;
-  }
-}
-
-void read_heading(Columns& columns, const std::vector<std::string_view>& cells) {
-  int time = -1;
-  int temperature = -1;
-  for (int i = 0; i < static_cast<int>(cells.size()); ++i) {
-    const std::string name = lower(bare(cells[static_cast<std::size_t>(i)]));
-    if (has(name, "mv") || has(name, "probe") || has(name, "millivolt")) {
-      columns.probe = i;
-    } else if (has(name, "note") || has(name, "remark") || has(name, "comment") ||
-               has(name, "bemerk")) {
-      columns.note = i;
-    } else if (has(name, "date") || has(name, "datum")) {
-      (has(name, "time") ? time : columns.date) = i;
-    } else if (temperature < 0 && (has(name, "temp") || has(name, "°c") || has(name, "°f") ||
-                                   has(name, "kiln") || name == "c" || name == "f")) {
-      temperature = i;
-      if (has(name, "°f") || has(name, "fahrenheit") || has(name, "(f)") || has(name, "[f]") ||
-          has(name, "_f") || name == "f" || has(name, "temp f") || has(name, "degf")) {
-        columns.scale = Scale::fahrenheit;
-      } else if (has(name, "°c") || has(name, "celsius") || has(name, "(c)") || has(name, "[c]") ||
-                 has(name, "_c") || name == "c" || has(name, "temp c") || has(name, "degc")) {
-        columns.scale = Scale::celsius;
-      }
-    } else if (time < 0 && (has(name, "time") || has(name, "zeit") || has(name, "hour") ||
-                            has(name, "uhr") || has(name, "min") || has(name, "sec") ||
-                            has(name, "elapsed") || name == "h" || name == "s")) {
-      time = i;
-      read_unit(columns, name);
-      columns.unit = name == "h" ? TimeUnit::hours : name == "s" ? TimeUnit::seconds : columns.unit;
+/// The separator that cuts most of the first lines into the same number of cells, two or more.
+/// Blanks only when nothing else parts them: they stand inside dates and headings too.
+char separator_of(const std::vector<Line>& lines) {
+  constexpr std::array<char, 4> kCandidates = {';', '\t', ',', ' '};
+  char best = ',';
+  std::size_t most = 0;
+  Cells cells;
+  for (const char candidate : kCandidates) {
+    if (candidate == ' ' && most > 0) {
+      break;
+    }
+    std::array<std::size_t, 33> by_count{};
+    for (const Line& line : lines) {
+      cut(line.text, candidate, cells);
+      ++by_count[std::min<std::size_t>(cells.size(), 32)];
+    }
+    const std::size_t agreed = *std::max_element(by_count.begin() + 2, by_count.end());
+    if (agreed > most) {  // earlier candidates win ties: a comma may be a decimal mark
+      most = agreed;
+      best = candidate;
     }
   }
-  if (time < 0 && columns.date >= 0) {
-    time = columns.date;
-    columns.date = -1;
+  return best;
+}
+
+/// "12,5": with commas between the cells only where it is quoted.
+bool has_decimal_comma(const std::vector<Line>& lines, char separator) {
+  Cells cells;
+  for (const Line& line : lines) {
+    cut(line.text, separator, cells);
+    for (const std::string_view cell : cells) {
+      const std::string_view number = bare(cell);
+      const std::size_t comma = number.find(',');
+      const bool alone = comma != std::string_view::npos && comma > 0 &&
+                         number.find('.') == std::string_view::npos;
+      const std::size_t after = number.size() - comma - 1;
+      if (alone && (separator != ',' || after != 3) && number_of(number, true)) {
+        return true;
+      }
+    }
   }
-  columns.time = time >= 0 ? time : 0;
-  columns.temperature = temperature >= 0 ? temperature : columns.time == 0 ? 1 : 0;
+  return false;
+}
+
+/// The first line that begins a table: two figures or more, and a time or a number in front.
+std::size_t first_row(const std::vector<Line>& lines, const Columns& columns) {
+  Cells cells;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    cut(lines[i].text, columns.separator, cells);
+    const auto figures = std::count_if(cells.begin(), cells.end(), [&](std::string_view cell) {
+      return holds_a_figure(cell, columns.decimal_comma);
+    });
+    if (figures >= 2 && !is_comment(lines[i].text)) {
+      return i;
+    }
+  }
+  return lines.size();
+}
+
+/// The line above the first row with no figure in it names the columns; a comment may be it.
+std::optional<std::size_t> heading_above(const std::vector<Line>& lines, std::size_t row,
+                                         const Columns& columns) {
+  Cells cells;
+  for (std::size_t i = row; i-- > 0;) {
+    cut(lines[i].text, columns.separator, cells);
+    const bool figures = std::any_of(cells.begin(), cells.end(), [&](std::string_view cell) {
+      return holds_a_figure(cell, columns.decimal_comma);
+    });
+    if (cells.size() >= 2 && !figures) {
+      return i;
+    }
+  }
+  return std::nullopt;
 }
 
 /// Without a heading: the first date, the first time or number, then the first number.
-void guess_columns(Columns& columns, const std::vector<std::string_view>& cells) {
+void guess_columns(Columns& columns, const Cells& cells) {
   int next = 0;
   const int count = static_cast<int>(cells.size());
   const auto text = [&](int i) { return bare(cells[static_cast<std::size_t>(i)]); };
@@ -135,131 +134,73 @@ void guess_columns(Columns& columns, const std::vector<std::string_view>& cells)
   }
 }
 
+/// "0630", "1015": whole numbers that all read as a clock without its colon, hours among them.
+bool is_clock_without_colon(const std::vector<Line>& lines, std::size_t row,
+                            const Columns& columns) {
+  Cells cells;
+  std::size_t rows = 0;
+  bool hours = false;
+  bool padded = false;
+  for (std::size_t i = row; i < lines.size(); ++i) {
+    cut(lines[i].text, columns.separator, cells);
+    if (static_cast<std::size_t>(columns.time) >= cells.size()) {
+      continue;
+    }
+    const std::string_view cell = bare(cells[static_cast<std::size_t>(columns.time)]);
+    const bool digits =
+        !cell.empty() && cell.size() <= 4 &&
+        std::all_of(cell.begin(), cell.end(), [](char c) { return c >= '0' && c <= '9'; });
+    const auto value = digits ? number_of(cell, false) : std::nullopt;
+    if (!value || *value > 2359 || static_cast<int>(*value) % 100 > 59) {
+      return false;
+    }
+    hours = hours || *value >= 600;
+    padded = padded || (cell.size() == 4 && cell.front() == '0');
+    ++rows;
+  }
+  return rows >= 2 && hours && (padded || rows >= 8);
+}
+
 }  // namespace
 
-std::string_view bare(std::string_view cell) {
-  while (!cell.empty() && (cell.front() == ' ' || cell.front() == '"' || cell.front() == '\t')) {
-    cell.remove_prefix(1);
-  }
-  while (!cell.empty() &&
-         (cell.back() == ' ' || cell.back() == '"' || cell.back() == '\t' || cell.back() == '\r')) {
-    cell.remove_suffix(1);
-  }
-  return cell;
-}
-
-void cut(std::string_view line, char separator, std::vector<std::string_view>& cells) {
-  cells.clear();
-  std::size_t begin = 0;
-  bool quoted = false;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if (line[i] == '"') {
-      quoted = !quoted;
-    } else if (line[i] == separator && !quoted) {
-      cells.push_back(line.substr(begin, i - begin));
-      begin = i + 1;
-    }
-  }
-  cells.push_back(line.substr(begin));
-}
-
-std::optional<std::string_view> next_line(std::string_view text, std::size_t& at) {
-  if (at >= text.size()) {
-    return std::nullopt;
-  }
-  std::size_t end = text.find('\n', at);
-  end = end == std::string_view::npos ? text.size() : end;
-  std::string_view line = text.substr(at, end - at);
-  at = end + 1;
-  if (!line.empty() && line.back() == '\r') {
-    line.remove_suffix(1);
-  }
-  return line;
-}
-
-std::optional<double> number_of(std::string_view cell, bool decimal_comma, char* unit) {
-  cell = bare(cell);
-  if (!cell.empty() && cell.front() == '+') {
-    cell.remove_prefix(1);
-  }
-  double value = 0;
-  const char* end = nullptr;
-  if (decimal_comma && cell.find(',') != std::string_view::npos) {
-    std::array<char, 40> copy{};
-    if (cell.size() >= copy.size()) {
-      return std::nullopt;
-    }
-    for (std::size_t i = 0; i < cell.size(); ++i) {
-      copy[i] = cell[i] == ',' ? '.' : cell[i];
-    }
-    const auto read = std::from_chars(copy.data(), copy.data() + cell.size(), value);
-    if (read.ec != std::errc{}) {
-      return std::nullopt;
-    }
-    end = cell.data() + (read.ptr - copy.data());
-  } else {
-    const auto read = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    if (read.ec != std::errc{}) {
-      return std::nullopt;
-    }
-    end = read.ptr;
-  }
-  std::string_view rest = cell.substr(static_cast<std::size_t>(end - cell.data()));
-  while (!rest.empty() &&
-         (rest.front() == ' ' || static_cast<unsigned char>(rest.front()) >= 128)) {
-    rest.remove_prefix(1);  // blank, degree sign
-  }
-  if (rest.size() > 8) {
-    return std::nullopt;
-  }
-  for (const char c : rest) {
-    if (std::isalpha(static_cast<unsigned char>(c)) == 0 && c != '/') {
-      return std::nullopt;
-    }
-  }
-  if (unit != nullptr) {
-    *unit = rest.empty()
-                ? '\0'
-                : static_cast<char>(std::tolower(static_cast<unsigned char>(rest.front())));
-  }
-  return value;
-}
-
 Columns look_at(std::string_view text) {
-  std::vector<std::string_view> lines;
+  std::vector<Line> lines;
   std::size_t at = 0;
-  while (lines.size() < 40) {
+  std::size_t number = 0;
+  while (lines.size() < kLinesLookedAt) {
     const auto line = next_line(text, at);
     if (!line) {
       break;
     }
     if (!bare(*line).empty()) {
-      lines.push_back(*line);
+      lines.push_back({number, *line});
     }
+    ++number;
   }
   Columns columns;
   if (lines.empty()) {
     return columns;
   }
-  columns.separator = separator_of(lines);
-  std::vector<std::string_view> cells;
-  if (columns.separator != ',') {
-    for (const std::string_view line : lines) {
-      cut(line, columns.separator, cells);
-      for (const std::string_view cell : cells) {
-        const std::string_view number = bare(cell);
-        const std::size_t comma = number.find(',');
-        columns.decimal_comma |=
-            comma != std::string_view::npos && comma > 0 && number_of(number, true).has_value();
-      }
-    }
+  std::vector<Line> rows = lines;
+  std::erase_if(rows, [](const Line& line) { return is_comment(line.text); });
+  columns.separator = separator_of(rows);
+  columns.decimal_comma = has_decimal_comma(rows, columns.separator);
+  const std::size_t row = first_row(lines, columns);
+  const auto heading = heading_above(lines, row, columns);
+  if (heading || row < lines.size()) {
+    columns.skip = row < lines.size() ? lines[row].number : lines[*heading].number + 1;
   }
-  cut(lines.front(), columns.separator, cells);
-  columns.heading = is_heading(cells, columns.decimal_comma);
-  if (columns.heading) {
+  Cells cells;
+  if (heading) {
+    cut(lines[*heading].text, columns.separator, cells);
     read_heading(columns, cells);
-  } else {
+  } else if (row < lines.size()) {
+    cut(lines[row].text, columns.separator, cells);
     guess_columns(columns, cells);
+  }
+  if (columns.unit == TimeUnit::unknown && columns.date < 0 &&
+      is_clock_without_colon(lines, row, columns)) {
+    columns.unit = TimeUnit::hhmm;
   }
   return columns;
 }

@@ -11,19 +11,23 @@
 
 namespace placer::firing {
 
-enum class TimeUnit { hours, minutes, seconds, clock, unknown };
+/// hhmm: a clock without its colon, 0630.
+enum class TimeUnit { days, hours, minutes, seconds, milliseconds, hhmm, unknown };
 
 struct Columns {
-  char separator = ',';
+  char separator = ',';  ///< ' ' = one blank or more
   bool decimal_comma = false;
-  bool heading = false;
+  std::size_t skip = 0;  ///< lines before the first row: what a logger says of itself, the heading
   int time = 0;
   int date = -1;  ///< a column of its own; -1 = none
   int temperature = 1;
   int probe = -1;
   int note = -1;
+  int sensors = 1;  ///< columns of temperatures, of which the first is used
   TimeUnit unit = TimeUnit::unknown;
   std::optional<Scale> scale;
+  bool kelvin = false;
+  bool month_first = false;  ///< 11/25/2026
 };
 
 /// Cuts a line at the separator; quoted cells may hold it (RFC 4180). Views into the line.
@@ -34,7 +38,11 @@ std::string_view bare(std::string_view cell);
 /// Looks at the first lines (without the BOM).
 Columns look_at(std::string_view text);
 
-/// A number with an optional unit behind it; the unit's first letter is told.
+/// What the heading says of each column, and of the units.
+void read_heading(Columns& columns, const std::vector<std::string_view>& cells);
+
+/// A number with an optional unit behind it; the unit's first letter is told. Thousands may be
+/// marked off: 1,222.5 or 1.222,5 or 1'222.
 std::optional<double> number_of(std::string_view cell, bool decimal_comma, char* unit = nullptr);
 
 /// The next line without its end; `at` moves on. nullopt at the end of the text.

@@ -37,7 +37,8 @@ TopOfLog top_of(const FiringLog& log) {
   return found;
 }
 
-Verdict verdict_of(const FiringLog& log, const ConeTable& cones, ConeKind kind) {
+Verdict verdict_of(const FiringLog& log, const ConeTable& cones, ConeKind kind,
+                   std::optional<Ramp>& climbed) {
   const TopOfLog top = top_of(log);
   TimeAtTemperature before;
   TimeAtTemperature after;
@@ -46,7 +47,8 @@ Verdict verdict_of(const FiringLog& log, const ConeTable& cones, ConeKind kind) 
     const LogRow& b = log.rows[i];
     (i <= top.index ? before : after).add({a.celsius}, {b.celsius}, Hours{b.hours - a.hours});
   }
-  const Ramp rate = usual_rate(before, top.top).value_or(Ramp{60});
+  climbed = usual_rate(before, top.top);
+  const Ramp rate = climbed.value_or(Ramp{60});
   return HeatWork{cones, kind}.judge(before, after, top.top, Hours{log.rows[top.index].hours},
                                      rate);
 }
@@ -186,6 +188,20 @@ void compare_with_cone(Judged& judged, const ConeTable& cones, const LogQuestion
   }
 }
 
+void doubt_the_rate(Judged& judged, const std::optional<Ramp>& climbed) {
+  if (!climbed) {
+    add(judged, "rate",
+        fmt::format("the rows near the top are too few to tell how fast it climbed; {} is taken, "
+                    "and the cone with it is a guess",
+                    both_scales(Ramp{60})));
+  } else if (climbed->kelvin_per_hour > 700) {
+    add(judged, "rate",
+        fmt::format("{} near the top is faster than kilns climb: is the time in the unit that it "
+                    "is read as?",
+                    both_scales(*climbed)));
+  }
+}
+
 void warn_of_reduction(Judged& judged) {
   for (const ReductionSpell& spell : judged.reduction) {
     if (std::min(spell.begins, spell.ends) < kSelfIgnition) {
@@ -208,7 +224,9 @@ Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion
     question.cone = aim == nullptr ? "" : *aim;
   }
   Judged judged;
-  judged.verdict = verdict_of(log, cones, question.cone_kind);
+  std::optional<Ramp> climbed;
+  judged.verdict = verdict_of(log, cones, question.cone_kind, climbed);
+  doubt_the_rate(judged, climbed);
   judged.finished = log.rows.back().celsius < judged.verdict.top.celsius - kFinishedFall;
   judged.holds = holds_of(log);
   judged.stalls = stalls_of(log, judged.verdict, question.plan);

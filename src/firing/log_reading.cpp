@@ -5,88 +5,66 @@
 #include <limits>
 
 #include "log_columns.h"
+#include "log_mending.h"
+#include "log_text.h"
 #include "log_time.h"
 #include "placer/firing/log.h"
-#include "placer/firing/words.h"
 
 namespace placer::firing {
 namespace {
 
-constexpr std::size_t kNamedRows = 20;
-constexpr double kHottest = 1700;   ///< °C; an open thermocouple reads more, or nothing
-constexpr double kWildRate = 3000;  ///< °C/h, up or down: no kiln does it
-constexpr double kWildStep = 60;    ///< °C
-
 class Reader {
  public:
-  Reader(std::string_view text, const std::string& file, const LogOptions& options)
-      : text_{text},
-        file_{file},
-        options_{options},
-        columns_{look_at(text)},
-        line_{columns_.unit, options.zone} {}
+  Reader(std::string_view text, const std::string& file, const LogOptions& options,
+         const Columns& columns)
+      : text_{text}, options_{options}, columns_{columns}, line_{columns_.unit, options.zone} {
+    draft_.file = file;
+  }
 
-  FiringLog read() {
+  void read_rows() {
     std::size_t at = 0;
-    bool heading = columns_.heading;
-    log_.rows.reserve(text_.size() / 24);
+    draft_.log.rows.reserve(text_.size() / 24);
     while (const auto line = next_line(text_, at)) {
       ++number_;
-      if (bare(*line).empty()) {
-        continue;
+      const bool before_rows = static_cast<std::size_t>(number_) <= columns_.skip;
+      if (!before_rows && !bare(*line).empty() && !is_comment(*line)) {
+        row(*line);
       }
-      if (heading) {
-        heading = false;
-        continue;
-      }
-      row(*line);
     }
-    settle_scale();
-    settle_time();
-    drop_wild();
-    find_gaps();
+  }
+  /// The newest row stands first.
+  bool newest_first() const { return backwards_ > 2 && backwards_ > 4 * draft_.log.rows.size(); }
+  /// Read day first, the days lie months apart; month first, they follow each other.
+  bool other_dates() const { return months_apart_ > 0 && !columns_.month_first; }
+
+  FiringLog finished(bool turned) {
+    settle_scale(draft_, columns_, options_);
+    const bool bare_numbers = line_.how() == Written::How::number;
+    unit_ = settle_time(draft_, columns_.unit, bare_numbers);
+    draft_.log.starts_at = line_.first_utc();
+    drop_late(draft_);
+    drop_wild(draft_);
+    find_gaps(draft_);
     describe();
-    if (log_.rows.size() < 2) {
-      add(Severity::mistake, "log",
-          "this log has no two rows that can be used; it needs a time and a temperature in each",
-          0);
-    }
-    if (log_.left_out > kNamedRows) {
-      add(Severity::look, "row",
-          fmt::format("{} rows in all were left out; the first {} are named", log_.left_out,
-                      kNamedRows),
-          0);
-    }
-    return std::move(log_);
+    tell_of_clocks(turned);
+    refuse_none();
+    return std::move(draft_.log);
   }
 
  private:
-  void add(Severity severity, std::string code, std::string message, int line) {
-    Finding finding;
-    finding.severity = severity;
-    finding.code = std::move(code);
-    finding.message = std::move(message);
-    finding.where = {file_, line, 0, 0};
-    log_.findings.push_back(std::move(finding));
-  }
-
-  void leave_out(std::string_view why, std::string_view text) {
-    ++log_.left_out;
-    if (log_.left_out <= kNamedRows) {
-      add(Severity::look, "row",
-          fmt::format("{}: '{}'; the row is left out", why, text.substr(0, 60)), number_);
-    }
-  }
-
   std::string_view cell(int index) const {
     return index >= 0 && static_cast<std::size_t>(index) < cells_.size()
                ? bare(cells_[static_cast<std::size_t>(index)])
                : std::string_view{};
   }
 
+  void leave_out(std::string_view why, std::string_view text) {
+    draft_.leave_out(why, text, number_);
+  }
+
   void row(std::string_view line) {
     cut(line, columns_.separator, cells_);
-    const auto written = time_of(cell(columns_.date), cell(columns_.time), columns_.decimal_comma);
+    const auto written = time_of(cell(columns_.date), cell(columns_.time), columns_);
     if (!written) {
       leave_out("no time can be read", line);
       return;
@@ -98,36 +76,51 @@ class Reader {
       return;
     }
     if (unit == 'f' || unit == 'c') {
-      (unit == 'f' ? fahrenheit_rows_ : celsius_rows_)++;
+      (unit == 'f' ? draft_.fahrenheit_rows : draft_.celsius_rows)++;
     }
-    std::optional<double> seconds;
-    try {
-      seconds = line_.seconds(*written);
-    } catch (const std::exception& problem) {
+    const auto seconds = seconds_of(*written);
+    if (!seconds) {
       if (!zone_told_) {
-        zone_told_ = true;
-        add(Severity::mistake, "zone", problem.what(), number_);
+        ++backwards_;
+        leave_out("the time runs backwards", line);
       }
       return;
     }
-    if (!seconds) {
-      leave_out("the time runs backwards", line);
-      return;
+    keep(*seconds, *value, *written);
+  }
+
+  std::optional<double> seconds_of(const Written& written) {
+    try {
+      return line_.seconds(written);
+    } catch (const std::exception& problem) {
+      if (!zone_told_) {
+        zone_told_ = true;
+        draft_.add(Severity::mistake, "zone", problem.what(), number_);
+      }
+      return std::nullopt;
     }
+  }
+
+  void keep(double seconds, double value, const Written& written) {
+    FiringLog& log = draft_.log;
     LogRow r;
-    r.hours = *seconds / 3600;
-    r.celsius = *value;
+    r.hours = seconds;  // settled once all rows are read
+    r.celsius = value;
     r.millivolts = std::numeric_limits<float>::quiet_NaN();
     if (columns_.probe >= 0) {
       probe(r);
     }
     if (line_.clock_changed()) {
-      log_.breaks.push_back({Break::What::clock_change, Hours{r.hours}, Hours{r.hours}, {}, {}});
+      log.breaks.push_back({Break::What::clock_change, Hours{seconds}, Hours{seconds}, {}, {}});
     }
-    log_.rows.push_back(r);
-    numbers_.push_back(number_);
+    if (written.how == Written::How::dated && !log.rows.empty()) {
+      const double days = (seconds - log.rows.back().hours) / 86400;
+      months_apart_ += days > 26 && written.clock.day <= 12 ? 1 : 0;
+    }
+    log.rows.push_back(r);
+    draft_.lines.push_back(number_);
     if (columns_.note >= 0 && !cell(columns_.note).empty()) {
-      log_.notes.push_back({Hours{r.hours}, std::string{cell(columns_.note)}});
+      log.notes.push_back({Hours{seconds}, printable(cell(columns_.note), 200)});
     }
   }
 
@@ -139,8 +132,8 @@ class Reader {
       return;
     }
     if (columns_.note >= 0 && !cell(columns_.note).empty() && cell(columns_.temperature).empty()) {
-      if (const auto seconds = line_.seconds(written)) {
-        log_.notes.push_back({Hours{*seconds / 3600}, std::string{cell(columns_.note)}});
+      if (const auto seconds = seconds_of(written)) {
+        draft_.log.notes.push_back({Hours{*seconds}, printable(cell(columns_.note), 200)});
         return;
       }
     }
@@ -153,205 +146,145 @@ class Reader {
       return;
     }
     const auto value = number_of(text, columns_.decimal_comma);
-    if (!value || *value < -50 || *value > 1400) {
-      leave_probe_out(text);
-      return;
-    }
-    r.millivolts = static_cast<float>(*value);
-    log_.has_probe = true;
-  }
-
-  void leave_probe_out(std::string_view text) {
-    if (++bad_probes_ <= kNamedRows) {
-      add(Severity::look, "probe",
-          fmt::format("'{}' is not a probe's reading in mV (-50 to 1400); the row is used without "
-                      "it",
-                      text.substr(0, 30)),
-          number_);
+    if (value && *value >= -50 && *value <= 1400) {
+      r.millivolts = static_cast<float>(*value);
+      draft_.log.has_probe = true;
+    } else if (++bad_probes_ <= kNamedRows) {
+      draft_.add(Severity::look, "probe",
+                 fmt::format("'{}' is not a probe's reading in mV (-50 to 1400); the row is used "
+                             "without it",
+                             printable(text, 30)),
+                 number_);
     }
   }
 
-  void settle_scale() {
-    double hottest = 0;
-    for (const LogRow& r : log_.rows) {
-      hottest = std::max(hottest, r.celsius);
+  const char* time_words() const {
+    if (line_.how() == Written::How::clock) {
+      return "hours and minutes";
     }
-    const bool told = columns_.scale.has_value() || fahrenheit_rows_ + celsius_rows_ > 0;
-    Scale scale =
-        columns_.scale.value_or(fahrenheit_rows_ > celsius_rows_ ? Scale::fahrenheit
-                                : celsius_rows_ > 0              ? Scale::celsius
-                                                    : options_.scale.value_or(Scale::celsius));
-    std::size_t over = 0;  // a few rows over 1450 are a broken sensor, many are °F
-    for (const LogRow& r : log_.rows) {
-      over += r.celsius > 1450 && r.celsius < 2600 ? 1 : 0;
+    if (line_.how() != Written::How::number) {
+      return "date and time";
     }
-    if (scale == Scale::celsius && over > 3 && over * 50 > log_.rows.size()) {
-      scale = Scale::fahrenheit;
-      add(Severity::look, "scale",
-          fmt::format("{:.0f} °C is hotter than any potter's kiln, so the log is read as °F{}: "
-                      "{:.0f} °F is {:.0f} °C",
-                      hottest, told ? " although it says °C" : "", hottest, (hottest - 32) / 1.8),
-          0);
+    switch (unit_) {
+      case TimeUnit::days:
+        return "days";
+      case TimeUnit::hours:
+        return "hours";
+      case TimeUnit::minutes:
+        return "minutes";
+      case TimeUnit::milliseconds:
+        return "milliseconds";
+      case TimeUnit::seconds:
+      case TimeUnit::hhmm:
+      case TimeUnit::unknown:
+        break;
     }
-    log_.scale = scale;
-    if (scale == Scale::fahrenheit) {
-      for (LogRow& r : log_.rows) {
-        r.celsius = (r.celsius - 32) / 1.8;
-      }
-    }
-  }
-
-  /// The unit of bare numbers, from what kilns do: the climb to the top must take 2 to 100 hours.
-  void settle_time() {
-    if (log_.rows.empty()) {
-      return;
-    }
-    const double first = log_.rows.front().hours;
-    double factor = 1;
-    if (line_.how() == Written::How::number && columns_.unit == TimeUnit::unknown) {
-      std::size_t top = 0;
-      for (std::size_t i = 0; i < log_.rows.size(); ++i) {
-        top = log_.rows[i].celsius > log_.rows[top].celsius ? i : top;
-      }
-      const double written = (log_.rows[top].hours - first) * 3600;  // as it stands
-      const double rise = log_.rows[top].celsius - log_.rows.front().celsius;
-      const auto plausible = [&](double hours) {
-        return hours > 0 && rise / hours > 8 && rise / hours < 700;
-      };
-      unit_ = plausible(written)        ? TimeUnit::hours
-              : plausible(written / 60) ? TimeUnit::minutes
-                                        : TimeUnit::seconds;
-      factor = unit_ == TimeUnit::hours ? 3600 : unit_ == TimeUnit::minutes ? 60 : 1;
-    }
-    for (LogRow& r : log_.rows) {
-      r.hours = (r.hours - first) * factor;
-    }
-    for (LogNote& note : log_.notes) {
-      note.at = Hours{std::max(0.0, (note.at.count() - first) * factor)};
-    }
-    for (Break& b : log_.breaks) {
-      b.from = b.to = Hours{(b.from.count() - first) * factor};
-    }
-    log_.starts_at = line_.first_utc();
-  }
-
-  /// Open sensors and single spikes: away from both neighbours, which agree with each other.
-  void drop_wild() {
-    std::vector<LogRow>& rows = log_.rows;
-    std::size_t kept = 0;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-      const bool impossible = rows[i].celsius > kHottest || rows[i].celsius < -40;
-      bool spike = false;
-      if (kept > 0 && i + 1 < rows.size()) {
-        const double before = rows[kept - 1].celsius;
-        const double after = rows[i + 1].celsius;
-        const double away =
-            std::min(std::abs(rows[i].celsius - before), std::abs(rows[i].celsius - after));
-        spike = away > kWildStep && std::abs(after - before) < away / 2;
-      }
-      if (impossible || spike) {
-        number_ = numbers_[i];
-        leave_out("no kiln does this, the sensor slipped",
-                  fmt::format("{:.0f} °C", rows[i].celsius));
-        continue;
-      }
-      rows[kept++] = rows[i];
-    }
-    rows.resize(kept);
-  }
-
-  void find_gaps() {
-    const std::vector<LogRow>& rows = log_.rows;
-    if (rows.size() < 3) {
-      return;
-    }
-    std::vector<double> steps;
-    steps.reserve(std::min<std::size_t>(rows.size(), 10001));
-    const std::size_t stride = rows.size() / 10000 + 1;
-    for (std::size_t i = 1; i < rows.size(); i += stride) {
-      steps.push_back(rows[i].hours - rows[i - 1].hours);
-    }
-    std::nth_element(steps.begin(), steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2),
-                     steps.end());
-    const double longest = std::max(0.5, 6 * steps[steps.size() / 2]);
-    for (std::size_t i = 1; i < rows.size(); ++i) {
-      const double hours = rows[i].hours - rows[i - 1].hours;
-      const double step = rows[i].celsius - rows[i - 1].celsius;
-      const bool jump = std::abs(step) > kWildStep && std::abs(step) > kWildRate * hours;
-      if ((hours > longest || jump) && log_.breaks.size() < 1000) {
-        log_.breaks.push_back({jump ? Break::What::jump : Break::What::gap,
-                               Hours{rows[i - 1].hours},
-                               Hours{rows[i].hours},
-                               {rows[i - 1].celsius},
-                               {rows[i].celsius}});
-      }
-    }
-    std::stable_sort(log_.breaks.begin(), log_.breaks.end(),
-                     [](const Break& a, const Break& b) { return a.from < b.from; });
-    for (std::size_t i = 0; i < std::min<std::size_t>(log_.breaks.size(), 20); ++i) {
-      tell(log_.breaks[i]);
-    }
-  }
-
-  void tell(const Break& b) {
-    if (b.what == Break::What::clock_change) {
-      add(Severity::look, "clock",
-          fmt::format("the clocks were changed {} after the start; the time is counted on",
-                      in_words(b.from)),
-          0);
-    } else if (b.what == Break::What::gap) {
-      add(Severity::look, "gap",
-          fmt::format("no rows for {} from {} after the start ({} to {}); a straight line is taken",
-                      in_words(b.to - b.from), in_words(b.from), both_scales(b.before),
-                      both_scales(b.after)),
-          0);
-    } else {
-      add(Severity::look, "jump",
-          fmt::format("a jump from {} to {} at {} after the start: no kiln does this; check the "
-                      "sensor",
-                      both_scales(b.before), both_scales(b.after), in_words(b.from)),
-          0);
-    }
+    return "seconds";
   }
 
   void describe() {
+    FiringLog& log = draft_.log;
     const char* separator = columns_.separator == ';'    ? "';'"
                             : columns_.separator == '\t' ? "tab"
+                            : columns_.separator == ' '  ? "blanks"
                                                          : "','";
-    const TimeUnit unit = columns_.unit == TimeUnit::unknown ? unit_ : columns_.unit;
-    const char* time = line_.how() == Written::How::clock    ? "hours and minutes"
-                       : line_.how() != Written::How::number ? "date and time"
-                       : unit == TimeUnit::hours             ? "hours"
-                       : unit == TimeUnit::minutes           ? "minutes"
-                                                             : "seconds";
-    log_.understood = fmt::format(
-        "{} rows, columns by {}, decimal {}, time in {}, {}{}", log_.rows.size(), separator,
-        columns_.decimal_comma ? "comma" : "point", time,
-        log_.scale == Scale::fahrenheit ? "°F" : "°C", log_.has_probe ? ", probe mV" : "");
+    log.understood = fmt::format(
+        "{} rows, columns by {}, decimal {}, time in {}, {}{}{}", log.rows.size(), separator,
+        columns_.decimal_comma ? "comma" : "point", time_words(),
+        columns_.kelvin                  ? "kelvin"
+        : log.scale == Scale::fahrenheit ? "°F"
+                                         : "°C",
+        log.has_probe ? ", probe mV" : "",
+        columns_.sensors > 1 ? fmt::format(", the first of {} temperatures", columns_.sensors)
+                             : "");
+  }
+
+  void tell_of_clocks(bool turned) {
+    if (turned) {
+      draft_.add(Severity::look, "order", "the newest row stands first: read from the end", 0);
+    }
+    if (columns_.month_first) {
+      draft_.add(Severity::look, "date", "the dates are read with the month first (11/25/2026)", 0);
+    }
+    if (line_.twelve_hours()) {
+      draft_.add(
+          Severity::look, "clock",
+          "after 12:59 comes 1:00 and no row says am or pm: a clock of twelve hours is taken", 0);
+    }
+    if (line_.wrapped_bits() > 0) {
+      draft_.add(Severity::look, "time",
+                 fmt::format("the logger's counter was full ({} bits) and began again: the time is "
+                             "counted on",
+                             line_.wrapped_bits()),
+                 0);
+    }
+  }
+
+  void refuse_none() {
+    FiringLog& log = draft_.log;
+    const bool still = log.rows.size() >= 2 && log.rows.back().hours <= 0;
+    if (log.rows.size() < 2) {
+      draft_.add(Severity::mistake, "log",
+                 "this log has no two rows that can be used; it needs a time and a temperature in "
+                 "each",
+                 0);
+    } else if (still) {
+      draft_.add(Severity::mistake, "time",
+                 "all rows carry the same time, so nothing can be said of rates or cones", 0);
+    }
+    if (log.left_out > kNamedRows) {
+      draft_.add(Severity::look, "row",
+                 fmt::format("{} rows in all were left out; the first {} are named", log.left_out,
+                             kNamedRows),
+                 0);
+    }
   }
 
   std::string_view text_;
-  std::string file_;
   LogOptions options_;
   Columns columns_;
   TimeLine line_;
-  FiringLog log_;
+  Draft draft_;
   std::vector<std::string_view> cells_;
-  std::vector<int> numbers_;  ///< line of each row, until wild ones are dropped
   TimeUnit unit_ = TimeUnit::unknown;
   int number_ = 0;
-  std::size_t fahrenheit_rows_ = 0, celsius_rows_ = 0, bad_probes_ = 0;
+  std::size_t bad_probes_ = 0, backwards_ = 0, months_apart_ = 0;
   bool zone_told_ = false;
 };
 
+FiringLog no_text(const std::string& file) {
+  Draft draft;
+  draft.file = file;
+  draft.add(Severity::mistake, "log",
+            "this is no text: a log is rows of a time and a temperature, as a spreadsheet saves "
+            "them (CSV)",
+            0);
+  return std::move(draft.log);
+}
+
 }  // namespace
 
-FiringLog read_log(std::string_view text, const std::string& file, const LogOptions& options) {
-  constexpr std::string_view kBom = "\xEF\xBB\xBF";
-  if (text.substr(0, kBom.size()) == kBom) {
-    text.remove_prefix(kBom.size());
+FiringLog read_log(std::string_view bytes, const std::string& file, const LogOptions& options) {
+  const PlainText plain{bytes};
+  if (!plain.is_text()) {
+    return no_text(file);
   }
-  return Reader{text, file, options}.read();
+  Columns columns = look_at(plain.view());
+  Reader reader{plain.view(), file, options, columns};
+  reader.read_rows();
+  if (reader.newest_first()) {
+    const std::string turned = turned_round(plain.view(), columns.skip);
+    Reader again{turned, file, options, columns};
+    again.read_rows();
+    return again.finished(true);
+  }
+  if (reader.other_dates()) {
+    columns.month_first = true;
+    Reader again{plain.view(), file, options, columns};
+    again.read_rows();
+    return again.finished(false);
+  }
+  return reader.finished(false);
 }
 
 History FiringLog::history() const {

@@ -19,7 +19,10 @@ struct Written {
   long long utc = 0;    ///< instant: it carried Z or an offset
   double fraction = 0;  ///< of a second
 };
-std::optional<Written> time_of(std::string_view date, std::string_view time, bool decimal_comma);
+std::optional<Written> time_of(std::string_view date, std::string_view time,
+                               const Columns& columns);
+/// 1 for a unit that is not known.
+double seconds_in(TimeUnit unit);
 
 /// Turns written times, row by row, into seconds on one rising scale.
 class TimeLine {
@@ -32,6 +35,10 @@ class TimeLine {
   /// True once after a row before which the clocks were put back or forward.
   bool clock_changed() const { return clock_changed_; }
   bool dated() const { return dated_; }
+  /// A counter that began again at zero, 16 or 32 bits wide; 0 = none did.
+  int wrapped_bits() const { return wrapped_bits_; }
+  /// A clock of twelve hours, without am and pm.
+  bool twelve_hours() const { return twelve_hours_; }
   Written::How how() const { return how_; }
   /// UTC of the first dated row.
   std::optional<long long> first_utc() const { return first_utc_; }
@@ -39,6 +46,7 @@ class TimeLine {
  private:
   std::optional<double> dated(const Written& written);
   std::optional<double> clock(const Written& written);
+  std::optional<double> number(double value);
   std::optional<double> rising(double seconds);
 
   TimeUnit unit_;
@@ -46,6 +54,9 @@ class TimeLine {
   std::optional<Zone> zone_;
   bool any_ = false, dated_ = false, clock_changed_ = false;
   Written::How how_ = Written::How::number;
+  bool twelve_hours_ = false;
+  int wrapped_bits_ = 0;
+  double last_number_ = 0, wrapped_ = 0, latest_clock_ = 0;
   double last_ = 0, last_clock_ = 0, first_clock_ = 0, shift_ = 0;
   long last_offset_ = 0;
   std::optional<long long> first_utc_;

@@ -20,6 +20,10 @@ std::string both_scales(Warming d) {
 }
 
 std::string in_words(Hours time) {
+  constexpr double kLongest = 24 * 1000;  // nothing that is fired or cools lasts a thousand days
+  if (!(std::abs(time.count()) < kLongest)) {
+    return time.count() < 0 ? "over 1000 days ago" : "over 1000 days";
+  }
   const auto minutes = static_cast<long long>(std::llround(time.count() * 60));
   if (minutes < 60) {
     return fmt::format("{} min", minutes);
