@@ -66,10 +66,12 @@ class BoxSearch {
   BoxSearch(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed);
   void search(const Budget& budget);
   const std::vector<Pose>& best() const { return best_; }
+  std::uint64_t work() const { return work_; }
 
  private:
   double lay(const std::vector<Step>& order, std::size_t from);
   void keep_marks();
+  bool all_set() const { return best_.size() == all_.size(); }
   bool best_spot(const Step& step, Rect& spot, double& turn);
   std::size_t shuffle(std::vector<Step>& order);  ///< @return the first step changed
   void anneal(std::vector<Step> order, std::uint64_t end, const Budget& budget);
@@ -256,7 +258,7 @@ void BoxSearch::anneal(std::vector<Step> order, std::uint64_t end, const Budget&
   double value = lay(order, 0);
   keep_marks();
   std::vector<Step> next;
-  while (work_ < end && !budget.stopped()) {
+  while (work_ < end && !all_set() && !budget.stopped()) {
     const double done = static_cast<double>(work_ - begin) / static_cast<double>(end - begin);
     const double worse = 0.3 * least_value_ * (1 - done);
     next = order;
@@ -275,15 +277,11 @@ void BoxSearch::search(const Budget& budget) {
   if (all_.empty()) return;
   least_value_ = std::numeric_limits<double>::infinity();
   for (const Kind& kind : *kinds_) least_value_ = std::min(least_value_, kind.value);
-  // First what a quick search does, so that more effort never finds less.
-  const std::uint64_t lengths[2] = {std::min(budget.steps, kQuickSteps), budget.steps};
-  for (const std::uint64_t length : lengths) {
-    for (int rule = 1; rule <= 2; ++rule) {
-      std::vector<Step> order;
-      for (const int k : all_) order.push_back({k, -1, rule});
-      const std::uint64_t left = length - std::min(length, work_);
-      if (left > 0) anneal(order, work_ + left / static_cast<std::uint64_t>(3 - rule), budget);
-    }
+  for (int rule = 1; rule <= 2 && !all_set(); ++rule) {
+    std::vector<Step> order;
+    for (const int k : all_) order.push_back({k, -1, rule});
+    const std::uint64_t left = budget.steps - std::min(budget.steps, work_);
+    if (left > 0) anneal(order, work_ + left / static_cast<std::uint64_t>(3 - rule), budget);
   }
 }
 
@@ -295,9 +293,10 @@ bool all_boxes(const std::vector<Kind>& kinds) {
 }
 
 std::vector<Pose> most_boxes(const std::vector<Kind>& kinds, const Scene& scene,
-                             const Budget& budget) {
+                             const Budget& budget, std::uint64_t& spent) {
   BoxSearch search{kinds, scene, budget.seed + 1};
   search.search(budget);
+  spent += search.work();
   return search.best();
 }
 

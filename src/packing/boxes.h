@@ -14,7 +14,8 @@ namespace placer::packing {
 bool all_boxes(const std::vector<Kind>& kinds);
 
 /// The most value from rectangles. Keep-outs and slanting or round edges are covered by steps.
+/// @param spent [in, out] steps done are added
 std::vector<Pose> most_boxes(const std::vector<Kind>& kinds, const Scene& scene,
-                             const Budget& budget);
+                             const Budget& budget, std::uint64_t& spent);
 
 }  // namespace placer::packing

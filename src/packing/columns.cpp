@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "packing/boxes.h"
 #include "packing/equal.h"
 #include "packing/mixed.h"
 #include "packing/shares.h"
@@ -27,13 +28,14 @@ class Patterns {
   void search(const Budget& budget);
   /// Whole regions for all of the supply, what is too much left out.
   std::vector<std::vector<Pose>> regions() const;
-  double least() const { return shares_.sum; }
 
  private:
   void add(const std::vector<Pose>& poses);
   std::size_t best_worth() const;
   double worth_of(const std::vector<int>& counts) const;
   bool find_one(const Budget& budget);
+  std::vector<Pose> more_worth(const std::vector<Kind>& priced, const std::vector<Pose>& seed,
+                               const Budget& budget) const;
 
   const std::vector<Kind>* kinds_;
   const Scene* scene_;
@@ -70,6 +72,16 @@ std::size_t Patterns::best_worth() const {
                                   shares_.uses.begin());
 }
 
+std::vector<Pose> Patterns::more_worth(const std::vector<Kind>& priced,
+                                       const std::vector<Pose>& seed, const Budget& budget) const {
+  if (all_boxes(priced)) {
+    std::uint64_t spent = 0;
+    return most_boxes(priced, *scene_, budget, spent);
+  }
+  if (priced.size() == 1) return more_pieces(priced, *scene_, seed, asked_[0], budget);
+  return more_value(priced, *scene_, seed, budget);
+}
+
 /// @return whether a pattern worth more than 1 was found
 bool Patterns::find_one(const Budget& budget) {
   std::vector<Kind> priced = *kinds_;
@@ -78,9 +90,7 @@ bool Patterns::find_one(const Budget& budget) {
     priced[k].count = asked_[k];
   }
   const std::vector<Pose>& seed = poses_[best_worth()];
-  const std::vector<Pose> found = priced.size() == 1
-                                      ? more_pieces(priced, *scene_, seed, asked_[0], budget)
-                                      : more_value(priced, *scene_, seed, budget);
+  const std::vector<Pose> found = more_worth(priced, seed, budget);
   const std::vector<int> counts = counts_of(found, priced.size());
   if (worth_of(counts) < 1 + 1e-6) return false;
   add(found);

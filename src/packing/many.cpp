@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "packing/boxes.h"
 #include "packing/columns.h"
 #include "packing/mixed.h"
 
@@ -30,6 +31,8 @@ class Spreading {
   double regions_needed() const;
   std::vector<Pose> fill_one(std::size_t region, const std::vector<int>& supply, std::uint64_t seed,
                              std::uint64_t steps, std::uint64_t& spent) const;
+  std::vector<Pose> boxes_from(std::size_t region, const std::vector<int>& supply,
+                               std::uint64_t seed, std::uint64_t steps, std::uint64_t& spent) const;
   void work_over(std::size_t first, std::vector<int>& pool, std::uint64_t seed, std::uint64_t steps,
                  std::uint64_t& spent);
   std::uint64_t next_seed() { return budget_.seed * 1'000'003 + ++seeds_; }
@@ -39,6 +42,7 @@ class Spreading {
   Budget budget_;
   std::uint64_t spent_ = 0;
   std::uint64_t seeds_ = 0;
+  bool boxes_ = false;  ///< all are rectangles that may lie square
   std::vector<int> left_;
   std::vector<std::vector<Pose>> regions_;
 };
@@ -52,6 +56,7 @@ Spreading::Spreading(std::vector<Kind> kinds, const std::vector<Scene>& scenes,
     const double room = room_of(kind, scenes[0].gap);
     kind.value = room * std::sqrt(std::sqrt(std::sqrt(room)));
   }
+  boxes_ = all_boxes(kinds_);
 }
 
 double Spreading::regions_needed() const {
@@ -72,12 +77,30 @@ std::uint64_t Spreading::fair_share() const {
 std::vector<Pose> Spreading::fill_one(std::size_t region, const std::vector<int>& supply,
                                       std::uint64_t seed, std::uint64_t steps,
                                       std::uint64_t& spent) const {
+  std::vector<Pose> start;
+  std::vector<int> left = supply;
+  std::uint64_t on_boxes = 0;
+  if (boxes_) start = boxes_from(region, supply, seed, steps, on_boxes);
+  for (const Pose& pose : start) --left[at(pose.kind)];
+  const std::uint64_t end = boxes_ ? steps / 10 : steps;
   Mixing mixing{kinds_, scene(region), seed};
-  mixing.start({}, supply);
-  mixing.fill(std::max<std::uint64_t>(steps, 1'000'000));
-  mixing.improve(steps, budget_);
-  spent = mixing.work();
+  mixing.start(start, left);
+  mixing.fill(std::max<std::uint64_t>(end, 1'000'000));
+  mixing.improve(end, budget_);
+  spent = mixing.work() + on_boxes;
   return mixing.best();
+}
+
+/// The most valuable rectangles of the supply that lie square.
+std::vector<Pose> Spreading::boxes_from(std::size_t region, const std::vector<int>& supply,
+                                        std::uint64_t seed, std::uint64_t steps,
+                                        std::uint64_t& spent) const {
+  std::vector<Kind> kinds = kinds_;
+  for (std::size_t k = 0; k < kinds.size(); ++k) kinds[k].count = supply[k];
+  Budget budget = budget_;
+  budget.steps = steps;
+  budget.seed = seed;
+  return most_boxes(kinds, scene(region), budget, spent);
 }
 
 bool none(const std::vector<int>& supply) {
@@ -125,12 +148,20 @@ void Spreading::fill() {
 void Spreading::work_over(std::size_t first, std::vector<int>& pool, std::uint64_t seed,
                           std::uint64_t steps, std::uint64_t& spent) {
   for (std::size_t r = first; r < regions_.size() && !none(pool); r -= 2) {
+    std::vector<Pose> start = regions_[r];
+    for (const Pose& pose : start) ++pool[at(pose.kind)];
+    if (boxes_) {
+      std::vector<Pose> found = boxes_from(r, pool, seed + r, steps, spent);
+      if (value_of(kinds_, found) > value_of(kinds_, start)) start = std::move(found);
+    }
+    for (const Pose& pose : start) --pool[at(pose.kind)];
+    const std::uint64_t end = boxes_ ? steps / 10 : steps;
     Mixing mixing{kinds_, scene(r), seed + r};
-    mixing.start(regions_[r], pool);
-    mixing.fill(steps);
-    mixing.improve(steps, budget_);
+    mixing.start(start, pool);
+    mixing.fill(end);
+    mixing.improve(end, budget_);
     spent += mixing.work();
-    for (const Pose& pose : regions_[r]) ++pool[at(pose.kind)];
+    for (const Pose& pose : start) ++pool[at(pose.kind)];
     regions_[r] = mixing.best();
     for (const Pose& pose : regions_[r]) --pool[at(pose.kind)];
     if (r < 2 || budget_.stopped()) break;

@@ -136,14 +136,22 @@ Packing most_value(const Problem& problem, const Options& options) {
   const std::vector<Pose> plain = plain_fill(kinds, scene);
   if (value_of(kinds, plain) > value_of(kinds, seed)) seed = plain;
   if (seed.size() > kCrowd) return finished(problem, kinds, seed);
-  Budget budget = budget_of(options, 0);
-  if (all_boxes(kinds)) {
-    const std::vector<Pose> boxes = most_boxes(kinds, scene, budget);
-    if (value_of(kinds, boxes) > value_of(kinds, seed)) seed = boxes;
-    budget.steps /= 20;
+  const bool boxes = all_boxes(kinds);
+  Budget stage = budget_of(options, 0);
+  std::uint64_t before = 0;
+  for (const std::uint64_t steps : stage.stages()) {  // what less effort does first
+    stage.steps = steps - before;
+    before = steps;
+    if (boxes) {
+      std::uint64_t spent = 0;
+      const std::vector<Pose> found = most_boxes(kinds, scene, stage, spent);
+      if (value_of(kinds, found) > value_of(kinds, seed)) seed = found;
+      stage.steps /= 20;
+    }
+    seed = more_value(kinds, scene, seed, stage);
+    stage.seed += 1'000'003;
   }
-  const std::vector<Pose> more = more_value(kinds, scene, seed, budget);
-  return finished(problem, kinds, tidied(kinds, scene, more));
+  return finished(problem, kinds, tidied(kinds, scene, seed));
 }
 
 std::vector<Packing> fewest_regions(const std::vector<Problem>& regions,
