@@ -105,10 +105,9 @@ ExitStatus reached(const Request& request) {
   if (request.fahrenheit) options.scale = firing::Scale::fahrenheit;
   if (plan) options.zone = plan->zone;
   const firing::FiringLog log = firing::read_log(text, request.log, options);
-  if (has_mistakes(log.findings)) {
-    tell(log.findings, text, request);
-    return ExitStatus::could_not_run;
-  }
+  // Without the text: a row that nobody can read is not shown as it stands.
+  if (!request.json || has_mistakes(log.findings)) tell(log.findings, "", request);
+  if (has_mistakes(log.findings)) return ExitStatus::could_not_run;
   const firing::LogQuestion question = asked(request, plan ? &plan->forecast : nullptr, library);
   const firing::Judged judged = firing::judge_log(log, library.cones, question);
   std::cout << (request.json ? report::log_json(log, judged) : report::log_text(log, judged));

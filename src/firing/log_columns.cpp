@@ -17,9 +17,17 @@ struct Line {
   std::string_view text;
 };
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// "6:30", "2026-11-25T06:30:00Z", "6h30"
 bool looks_like_time(std::string_view cell) {
-  return cell.find(':') != std::string_view::npos && !cell.empty() &&
-         std::isdigit(static_cast<unsigned char>(cell.front())) != 0;
+  if (cell.empty() || !is_digit(cell.front())) {
+    return false;
+  }
+  const std::size_t h = cell.find('h');
+  const bool french = h != std::string_view::npos && h > 0 && h <= 2 && h + 2 < cell.size() &&
+                      is_digit(cell[h + 1]) && is_digit(cell[h + 2]);
+  return french || cell.find(':') != std::string_view::npos;
 }
 
 bool looks_like_date(std::string_view cell) {
@@ -40,25 +48,27 @@ bool holds_a_figure(std::string_view cell, bool decimal_comma) {
   return number_of(text, decimal_comma) || looks_like_time(text) || looks_like_date(text);
 }
 
-/// The separator that cuts most of the first lines into the same number of cells, two or more.
-/// Blanks only when nothing else parts them: they stand inside dates and headings too.
+/// The separator that leaves two figures or more on most lines. Blanks only when nothing else does:
+/// they stand inside dates and headings too.
 char separator_of(const std::vector<Line>& lines) {
   constexpr std::array<char, 4> kCandidates = {';', '\t', ',', ' '};
   char best = ',';
-  std::size_t most = 0;
+  std::ptrdiff_t most = 0;
   Cells cells;
   for (const char candidate : kCandidates) {
     if (candidate == ' ' && most > 0) {
       break;
     }
-    std::array<std::size_t, 33> by_count{};
+    std::ptrdiff_t rows = 0;
     for (const Line& line : lines) {
       cut(line.text, candidate, cells);
-      ++by_count[std::min<std::size_t>(cells.size(), 32)];
+      const auto figures = std::count_if(cells.begin(), cells.end(), [](std::string_view cell) {
+        return holds_a_figure(cell, true) || holds_a_figure(cell, false);
+      });
+      rows += figures >= 2 ? 1 : 0;
     }
-    const std::size_t agreed = *std::max_element(by_count.begin() + 2, by_count.end());
-    if (agreed > most) {  // earlier candidates win ties: a comma may be a decimal mark
-      most = agreed;
+    if (rows > most) {  // earlier candidates win ties: a comma may be a decimal mark
+      most = rows;
       best = candidate;
     }
   }
@@ -99,20 +109,34 @@ std::size_t first_row(const std::vector<Line>& lines, const Columns& columns) {
   return lines.size();
 }
 
-/// The line above the first row with no figure in it names the columns; a comment may be it.
+/// The line right above the first row, with no figure in it, names the columns; a comment may be
+/// it.
 std::optional<std::size_t> heading_above(const std::vector<Line>& lines, std::size_t row,
                                          const Columns& columns) {
+  if (row == 0) {
+    return std::nullopt;
+  }
   Cells cells;
-  for (std::size_t i = row; i-- > 0;) {
-    cut(lines[i].text, columns.separator, cells);
-    const bool figures = std::any_of(cells.begin(), cells.end(), [&](std::string_view cell) {
-      return holds_a_figure(cell, columns.decimal_comma);
-    });
-    if (cells.size() >= 2 && !figures) {
-      return i;
+  cut(lines[row - 1].text, columns.separator, cells);
+  const bool figures = std::any_of(cells.begin(), cells.end(), [&](std::string_view cell) {
+    return holds_a_figure(cell, columns.decimal_comma);
+  });
+  return cells.size() >= 2 && !figures ? std::optional{row - 1} : std::nullopt;
+}
+
+/// The row with the most cells: a note need not stand in the first one.
+std::string_view widest(const std::vector<Line>& lines, std::size_t row, char separator) {
+  std::string_view best = lines[row].text;
+  std::size_t most = 0;
+  Cells cells;
+  for (std::size_t i = row; i < lines.size(); ++i) {
+    cut(lines[i].text, separator, cells);
+    if (cells.size() > most && !is_comment(lines[i].text)) {
+      most = cells.size();
+      best = lines[i].text;
     }
   }
-  return std::nullopt;
+  return best;
 }
 
 /// Without a heading: the first date, the first time or number, then the first number.
@@ -195,7 +219,7 @@ Columns look_at(std::string_view text) {
     cut(lines[*heading].text, columns.separator, cells);
     read_heading(columns, cells);
   } else if (row < lines.size()) {
-    cut(lines[row].text, columns.separator, cells);
+    cut(widest(lines, row, columns.separator), columns.separator, cells);
     guess_columns(columns, cells);
   }
   if (columns.unit == TimeUnit::unknown && columns.date < 0 &&

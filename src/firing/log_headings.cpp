@@ -95,6 +95,16 @@ void take_temperature(Columns& columns, int column, const std::string& name) {
   }
 }
 
+/// A column that the heading says nothing known of; -1 = none, as in a log of millivolts alone.
+int first_unnamed(const Columns& columns, std::size_t count) {
+  for (int i = 0; i < static_cast<int>(count); ++i) {
+    if (i != columns.time && i != columns.date && i != columns.probe && i != columns.note) {
+      return i;
+    }
+  }
+  return -1;
+}
+
 }  // namespace
 
 void read_heading(Columns& columns, const std::vector<std::string_view>& cells) {
@@ -127,7 +137,7 @@ void read_heading(Columns& columns, const std::vector<std::string_view>& cells) 
     columns.date = -1;
   }
   columns.time = time >= 0 ? time : 0;
-  columns.temperature = temperature >= 0 ? temperature : columns.time == 0 ? 1 : 0;
+  columns.temperature = temperature >= 0 ? temperature : first_unnamed(columns, cells.size());
 }
 
 }  // namespace placer::firing

@@ -78,6 +78,13 @@ PlainText::PlainText(std::string_view bytes) : view_{bytes} {
   } else if (bytes.starts_with(kUtf8)) {
     view_ = bytes.substr(kUtf8.size());
   }
+  const std::string_view beginning = view_.substr(0, 4096);
+  if (beginning.find('\n') == std::string_view::npos &&
+      beginning.find('\r') != std::string_view::npos) {  // old line ends
+    changed_ = std::string{view_};
+    std::replace(changed_.begin(), changed_.end(), '\r', '\n');
+    view_ = changed_;
+  }
   text_ = looks_like_text(view_);
 }
 

@@ -62,7 +62,9 @@ std::vector<std::string> words_of(const Judged& judged, const FiringLog& log,
   std::vector<std::string> words;
   words.push_back("Read: " + log.understood + ".");
   if (log.left_out > 0) {
-    words.push_back(fmt::format("{} rows could not be used and were left out.", log.left_out));
+    words.push_back(log.left_out == 1 ? std::string{"One row could not be used and was left out."}
+                                      : fmt::format("{} rows could not be used and were left out.",
+                                                    log.left_out));
   }
   about_top(words, judged);
   for (const Hold& hold : judged.holds) {

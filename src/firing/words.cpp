@@ -5,18 +5,24 @@
 #include <cmath>
 
 namespace placer::firing {
+namespace {
+
+/// Rounded, and never "-0".
+double whole(double value) { return std::round(value) + 0.0; }
+
+}  // namespace
 
 std::string both_scales(Temperature t) {
-  return fmt::format("{:.0f} °C ({:.0f} °F)", std::round(t.celsius), std::round(fahrenheit(t)));
+  return fmt::format("{:.0f} °C ({:.0f} °F)", whole(t.celsius), whole(fahrenheit(t)));
 }
 
 std::string both_scales(Ramp rate) {
-  return fmt::format("{:.0f} °C/h ({:.0f} °F/h)", std::round(rate.kelvin_per_hour),
-                     std::round(rate.kelvin_per_hour * 1.8));
+  return fmt::format("{:.0f} °C/h ({:.0f} °F/h)", whole(rate.kelvin_per_hour),
+                     whole(rate.kelvin_per_hour * 1.8));
 }
 
 std::string both_scales(Warming d) {
-  return fmt::format("{:.0f} °C ({:.0f} °F)", std::round(d.kelvin), std::round(d.kelvin * 1.8));
+  return fmt::format("{:.0f} °C ({:.0f} °F)", whole(d.kelvin), whole(d.kelvin * 1.8));
 }
 
 std::string in_words(Hours time) {

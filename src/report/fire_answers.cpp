@@ -80,9 +80,8 @@ Json outlook_json(const std::optional<firing::Outlook>& outlook) {
 
 }  // namespace
 
-std::string log_text(const firing::FiringLog& log, const firing::Judged& judged) {
-  std::string text = fmt::format("{} rows used, {} left out; read as: {}\n\n", log.rows.size(),
-                                 log.left_out, log.understood);
+std::string log_text(const firing::FiringLog& /*log*/, const firing::Judged& judged) {
+  std::string text;
   for (const std::string& words : judged.words) text += lines(words);
   return text;
 }

@@ -211,6 +211,26 @@ TEST_CASE("kelvin, tenths of a degree, a one-byte degree sign, and a wish beside
                   })));
 }
 
+TEST_CASE("a page from a notebook: words, a title, blanks between, old line ends", "[log]") {
+  const FiringLog log = read(
+      "Kiln log, Tuesday\nlit 6.30\n\n6:30 20\n7:30 120 damper half\n9:00 350\n10:45 600\n"
+      "12:00 780\n13:10 970 reduction on\n14:06 1122\n15:10 1185\n15:46 1222 off\n16:50 1005\n");
+  CHECK_FALSE(has_mistakes(log.findings));
+  CHECK(log.rows.size() == 10);
+  CHECK(log.notes.size() == 3);
+  CHECK(judge_log(log, library().cones).verdict.down == "6");
+  std::string old = "time;temp\n" +
+                    rows(10, [](int m, double c) { return fmt::format("{};{:.0f}", clock(m), c); });
+  std::replace(old.begin(), old.end(), '\n', '\r');
+  understood(read(old));
+}
+
+TEST_CASE("a log of millivolts alone says nothing, and is told so", "[log]") {
+  const FiringLog log = read("time,mV\n0:00,12\n1:00,500\n2:00,600\n");
+  CHECK(has_mistakes(log.findings));
+  CHECK(all_of(log.findings).find("without a temperature say nothing") != std::string::npos);
+}
+
 TEST_CASE("the newest row first", "[log]") {
   std::string text;
   for (int m = 20 * 60; m >= 0; m -= 10) {
