@@ -66,7 +66,7 @@ std::uint64_t steps_for(Effort effort, int pieces) {
     case Effort::quick:
       return 1'350'000 * n;
     case Effort::normal:
-      return std::min(3'400'000 * n, 1'700'000 * n + 1'700'000'000);
+      return std::min(3'400'000 * n, 1'400'000 * n + 2'000'000'000);
     case Effort::thorough:
       return std::min(42'000'000 * n, 4'000'000 * n + 38'000'000'000);
   }

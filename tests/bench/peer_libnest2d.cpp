@@ -92,13 +92,26 @@ nest::PolygonImpl grown(const Footprint& shape, double by) {
   return hull_of(std::move(points));
 }
 
+/// Drawn in to the ground that pieces may stand on: it takes nothing that hangs over the bin.
+nest::PolygonImpl clamped(nest::PolygonImpl polygon, const packing::Problem& problem) {
+  const placer::Box box = bounding_box(problem.region);
+  const double out = problem.gap / 2 - problem.edge_gap;
+  const auto low = whole(box.low - Point{out, out});
+  const auto high = whole(box.high + Point{out, out});
+  for (auto& p : polygon.Contour) {
+    p.X = std::clamp(p.X, low.X, high.X);
+    p.Y = std::clamp(p.Y, low.Y, high.Y);
+  }
+  return polygon;
+}
+
 /// One piece of the supply as it goes in.
 struct Piece {
   int item;
   double area;
 };
 
-/// As many as could help: all for "bins", else no more than the ground could hold.
+/// The whole supply; of one kind no more than the ground could hold.
 std::vector<Piece> pieces_of(const Instance& instance) {
   std::vector<Piece> pieces;
   for (std::size_t k = 0; k < instance.problem.items.size(); ++k) {
@@ -110,13 +123,6 @@ std::vector<Piece> pieces_of(const Instance& instance) {
   if (instance.objective == "count") {
     const auto most = static_cast<std::size_t>(packing::most_possible(instance.problem));
     pieces.resize(std::min(pieces.size(), most));
-  } else if (instance.objective == "area") {
-    double left = area(instance.problem.region);
-    const auto beyond = std::find_if(pieces.begin(), pieces.end(), [&left](const Piece& piece) {
-      left -= piece.area;
-      return left < 0;
-    });
-    pieces.erase(beyond, pieces.end());
   }
   return pieces;
 }
@@ -184,15 +190,19 @@ std::optional<double> packed(const Instance& instance, const Bin& bin) {
   const int bins = instance.objective == "bins" ? kBinsWithPosts : 1;
   for (const Footprint& keep_out : instance.problem.region.keep_outs) {
     for (int b = 0; b < bins; ++b) {
-      items.emplace_back(grown(keep_out, by));
-      items.back().markAsDisallowedAreaInBin(b);
+      items.emplace_back(clamped(grown(keep_out, by), instance.problem));
+      items.back().markAsFixedInBin(b);
     }
   }
   const std::clock_t end = std::clock() + static_cast<std::clock_t>(kLimit * CLOCKS_PER_SEC);
   nest::NestControl control;
   control.stopcond = [end] { return std::clock() > end; };
   using Placer = nest::_NfpPlacer<Bin>;
-  nest::nest<Placer, nest::FirstFitSelection>(items.begin(), items.end(), bin, 0, {}, control);
+  nest::NestConfig<Placer, nest::FirstFitSelection> config;
+  if (items.size() > pieces.size()) {  // aligning the pile would move it against the keep-outs
+    config.placer_config.alignment = Placer::Config::Alignment::DONT_ALIGN;
+  }
+  nest::nest<Placer, nest::FirstFitSelection>(items.begin(), items.end(), bin, 0, config, control);
   return judged(instance, pieces, items);
 }
 

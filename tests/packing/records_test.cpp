@@ -62,6 +62,19 @@ TEST_CASE("circles in a circle: the best-known N fit, and where N is proven no m
   }
 }
 
+TEST_CASE("circles in a square: the proven best of 2 to 20 fit, and no more do") {
+  // Proven: N <= 9 by hand (Schaer 1965 and others), 10 to 20 by computer (Peikert, Wuertz, Monagan
+  // and de Groot 1992).
+  for (const auto& row : record_table("circles_in_square.csv")) {
+    const int n = static_cast<int>(row[0]);
+    if (n < 2 || n > 20) continue;
+    const double side = 200 * row[2] / 2 * (1 + 1e-6);
+    const Problem problem = in_rectangle(side, side, {disc_item(200)});
+    CAPTURE(n);
+    CHECK(count(most_pieces(problem, quick())) == n);
+  }
+}
+
 TEST_CASE("no proven bound lies below a record") {
   for (const auto& row : record_table("mugs_on_round_shelf.csv")) {
     CAPTURE(row);
