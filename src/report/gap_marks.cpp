@@ -57,9 +57,9 @@ void draw_tight_gaps(Plan& plan) {
   const ShelfView& view = plan.view;
   const TightGaps tight = tight_gaps(plan.desk.subject.batch, view.load, view.level);
   if (tight.everywhere) return;
-  for (const auto& [a, b] : tight.bars) {
+  for (const TightGap& gap : tight.bars) {
     for (const double size : {3.5, 2.5, 1.6}) {
-      const auto pair = arrows(plan.onto(a), plan.onto(b), size);
+      const auto pair = arrows(plan.onto(gap.from), plan.onto(gap.to), size);
       if (!pair) break;
       const bool last = size < 2;
       const bool covers = covers_words(plan, pair->first) || covers_words(plan, pair->second);

@@ -16,7 +16,7 @@ std::string picture(const std::string& marks) {
 }
 
 std::string entry(const std::string& marks, const std::string& words) {
-  return "<li>" + picture(marks) + escaped(words) + "</li>\n";
+  return "<li>" + picture(marks) + "<span>" + escaped(words) + "</span></li>\n";
 }
 
 const char* sign_marks(Sign sign) {
@@ -74,8 +74,8 @@ std::string key_list(const Subject& subject, const ShelfPlace& place) {
     if (cones->pack) {
       text += entry(kPack, "cone pack, seen from the " + cones->hole->what);
     } else {
-      text += "<li><b>No room for cones on this shelf:</b> " + escaped(trouble_words(*cones)) +
-              "</li>\n";
+      text += "<li><span><b>No room for cones on this shelf:</b> " +
+              escaped(trouble_words(*cones)) + "</span></li>\n";
     }
   }
   text += keep_out_entries(subject, place);

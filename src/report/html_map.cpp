@@ -242,14 +242,16 @@ class Map {
     const TightGaps tight = tight_gaps(subject_.batch, place_.load, place_.level);
     if (tight.everywhere) return "";
     std::string text;
-    for (const auto& [a, b] : tight.bars) text += pinch(a, b);
+    for (const TightGap& gap : tight.bars) text += pinch(gap);
     return text;
   }
 
-  std::string pinch(Point from, Point to) const {
+  std::string pinch(const TightGap& gap) const {
+    const auto& [from, to, small] = gap;
     const double length = std::hypot(to.x - from.x, to.y - from.y);
     if (length < 1e-6) return "";
-    const double size = 15 * scale_;
+    // Short of the number, which takes the middle of the piece.
+    const double size = std::min(15 * scale_, 0.32 * small);
     const Point along = (size / length) * (to - from);
     const Point side = 0.45 * Point{-along.y, along.x};
     std::string path;

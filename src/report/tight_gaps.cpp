@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "report/onto_paper.h"
 #include "report/words.h"
@@ -76,7 +77,9 @@ TightGaps tight_gaps(const Batch& batch, const KilnLoad& load, const Level& leve
       auto& least = runs(all[i].kind) || runs(all[j].kind) ? tight.least_runny : tight.least;
       const Length here = Length::from_mm(std::max(between, 0.0));
       least = least ? std::min(*least, here) : here;
-      tight.bars.push_back(nearest_points(all[i].edge, all[j].edge));
+      const auto [from, to] = nearest_points(all[i].edge, all[j].edge);
+      tight.bars.push_back(
+          {from, to, std::min(roomiest(all[i].shape).radius, roomiest(all[j].shape).radius)});
     }
   }
   tight.everywhere = tight.bars.size() > kMostBars;

@@ -4,18 +4,23 @@
 
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "placer/report/report.h"
 
 namespace placer::report {
 
+/// One of them, kiln coordinates, from edge to edge.
+struct TightGap {
+  Point from, to;
+  double small = 0;  ///< mm: radius of the roomiest circle in the smaller of the two pieces
+};
+
 /// What the tight gaps of a shelf ask for.
 struct TightGaps {
-  std::vector<std::pair<Point, Point>> bars;  ///< kiln coordinates, from edge to edge
-  bool everywhere = false;                    ///< too many to mark one by one
-  std::optional<Length> least, least_runny;   ///< narrowest without and with a runny glaze
+  std::vector<TightGap> bars;
+  bool everywhere = false;                   ///< too many to mark one by one
+  std::optional<Length> least, least_runny;  ///< narrowest without and with a runny glaze
 };
 
 /// Gaps within 1 mm of the rule; none in a bisque firing whose pieces may touch.

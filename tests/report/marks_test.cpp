@@ -76,8 +76,8 @@ TEST_CASE("tight_gaps: within a millimetre of the rule, by the glaze that is the
   CHECK_FALSE(tight.least);
   REQUIRE(tight.least_runny);
   CHECK(tight.least_runny->mm() == Approx(12.4));
-  CHECK(tight.bars[0].first.x == Approx(-110).margin(2));
-  CHECK(tight.bars[0].second.x == Approx(-97.6).margin(2));
+  CHECK(tight.bars[0].from.x == Approx(-110).margin(2));
+  CHECK(tight.bars[0].to.x == Approx(-97.6).margin(2));
   CHECK(tight_words(tight, false) ==
         std::vector<std::string>{"tight: 12.5 mm, a little finger's width, no less"});
   const Lettering letters;
