@@ -83,6 +83,39 @@ for (const [name, colours] of [['everyday.html', 'light'], ['everyday.html', 'da
   await page.close();
 }
 
+// --- the map shows what the paper shows ---
+{
+  const page = await open('spy.html');
+  const plan = JSON.parse(text('spy.load.json'));
+  const count = (css) => page.locator(css).count();
+  const runny = plan.firings[0].levels.flatMap((level) => level.pieces).filter((one) => one.runny).length;
+  check('a drop on every piece with a runny glaze', runny > 0 && await count('.map .drop') === runny, runny);
+  check('the key of a shelf with runny glazes explains the drop', await count('.key .drop') === plan.firings[0].levels.filter((level) => level.pieces.some((one) => one.runny)).length);
+  check('one cone pack on the map and in the key', await count('.map .pack') === 1 && await count('.key .pack') === 1);
+  check('and the line from the spy hole to it', await count('.map .sight') === 1);
+  check('tight gaps are marked and explained', await count('.map .pinch') > 0 && (await page.locator('.key').allTextContents()).some((one) => /tight: \d+(\.5)? mm/.test(one)));
+  check('the heading of a shelf names its firing', (await page.locator('section.shelf h3').first().textContent()).includes('Glaze'));
+  await page.close();
+
+  const bisque = await open('bisque.html');
+  const stacks = JSON.parse(text('bisque.load.json')).firings.flatMap((one) => one.levels.flatMap((level) => level.pieces)).filter((one) => one.stacked > 1).length;
+  check('stacks are drawn as stacks', stacks > 0 && await bisque.locator('.map .thin').count() === stacks && await bisque.locator('.side .joint').count() === stacks, stacks);
+  const sheet = await bisque.locator('#all-loads').textContent();
+  check('what goes into which load, and what to get, is on the page', sheet.includes('bisque, load 2 of 3') && sheet.includes('get 2 more') && /\d days/.test(sheet), sheet.slice(0, 300));
+  // The heights beside the kiln add up to the roof.
+  const sums = await bisque.evaluate(() => [...document.querySelectorAll('.side')].slice(0, 1).flatMap((side) => [...side.querySelectorAll('g')].map((column) => {
+    const halves = [...column.querySelectorAll('.room, .thick')];
+    const lefts = [...new Set(halves.map((one) => one.getAttribute('x')))];
+    return lefts.map((left) => ({
+      sum: halves.filter((one) => one.getAttribute('x') === left).reduce((sum, one) => sum + parseFloat(one.textContent), 0),
+      roof: parseFloat([...column.querySelectorAll('.name.left')].find((one) => one.getAttribute('x') === left).textContent) }));
+  }).flat()));
+  check('the heights add up', sums.length === 2 && sums.every((one) => one.sum === one.roof), JSON.stringify(sums));
+  const tall = await bisque.evaluate(() => Math.max(...[...document.querySelectorAll('.map')].map((one) => one.getBoundingClientRect().height)));
+  check('a map is never higher than the phone', tall <= 740 * 0.79, tall);
+  await bisque.close();
+}
+
 // --- a thumb sets pieces ---
 {
   let page = await open('everyday.html');
@@ -184,6 +217,12 @@ for (const [name, colours] of [['everyday.html', 'light'], ['everyday.html', 'da
     // First page, four shelves, three of firing: no more than twelve sheets.
     check(`${format}: it prints on a sensible number of pages`, pages >= 6 && pages <= 12, pages);
   }
+  // Maps are as large on paper as a hand at arm's length needs: 96 px are an inch.
+  await page.setViewportSize({ width: 703, height: 1032 });  // A4 less 12 mm all round
+  const maps = await page.evaluate(() => [...document.querySelectorAll('.map')].map((one) => one.getBoundingClientRect().height / 96 * 25.4));
+  check('a printed map is 90 mm high or more', maps.every((high) => high >= 90 && high <= 125), maps.map(Math.round).join(' '));
+  const shelves = await page.evaluate(() => [...document.querySelectorAll('section.shelf')].map((one) => one.getBoundingClientRect().height / 96 * 25.4));
+  check('each shelf with its list fits on one page of A4 and of Letter', shelves.every((high) => high < 279.4 - 24), shelves.map(Math.round).join(' '));
   await page.close();
 }
 
