@@ -44,6 +44,7 @@ class Kept {
       kind_ = kind;
       wishes_ = &view_.batch.pieces[index(kind)].wishes;
       ask_place(piece);
+      ask_upright(piece);
       ask_neighbours(piece);
     }
   }
@@ -89,6 +90,15 @@ class Kept {
            fmt::format("{} is turned {:g} degrees; {:g} are asked.", view_.words(piece),
                        piece.placed->place.turn_deg, *wishes_->turn_deg));
     }
+  }
+
+  void ask_upright(const StandingPiece& piece) {
+    const Stacking::How how = view_.batch.pieces[index(kind_)].stacking.how;
+    const bool turned_over = how == Stacking::How::rim_to_rim || how == Stacking::How::on_edge;
+    if (!wishes_->upright || piece.placed->stacked < 2 || !turned_over) return;
+    miss("upright", "wish-upright",
+         fmt::format("{} stands on its rim or on edge, but is asked to stay upright.",
+                     view_.words(piece)));
   }
 
   void ask_neighbours(const StandingPiece& piece) {

@@ -25,6 +25,13 @@ int pot_of(const Batch& batch, const PieceKind& lid, int load) {
   return -1;
 }
 
+/// Pieces that are to stay upright are not set rim to rim or on edge.
+bool may_be_stacked(const PieceKind& piece) {
+  const Stacking::How how = piece.stacking.how;
+  const bool turns_over = how == Stacking::How::rim_to_rim || how == Stacking::How::on_edge;
+  return how != Stacking::How::none && !(piece.wishes.upright && turns_over);
+}
+
 Sort sort_of(const Batch& batch, std::vector<int> kinds, int count, int load) {
   const FiringKind kind = at(batch.loads, load).kind;
   const PieceKind& lowest = at(batch.pieces, kinds.front());
@@ -33,8 +40,7 @@ Sort sort_of(const Batch& batch, std::vector<int> kinds, int count, int load) {
   sort.wishes = lowest.wishes;
   for (const int k : kinds) sort.runny |= is_runny(batch, at(batch.pieces, k), kind);
   if (lowest.wishes.turn_deg) sort.turns = {*lowest.wishes.turn_deg};
-  const bool stacks =
-      kind == FiringKind::bisque && kinds.size() == 1 && lowest.stacking.how != Stacking::How::none;
+  const bool stacks = kind == FiringKind::bisque && kinds.size() == 1 && may_be_stacked(lowest);
   const int most = stacks ? std::max(1, std::min(count, lowest.stacking.most)) : 1;
   if (kinds.size() > 1) sort.stacks.push_back(standing(batch, kinds, kind));
   for (int n = 1; n <= most && kinds.size() == 1; ++n) {

@@ -8,19 +8,10 @@
 #include <set>
 
 #include "loading/index.h"
+#include "loading/wish_words.h"
 
 namespace placer::loading {
 namespace {
-
-const char* word(Zone zone) {
-  return zone == Zone::low ? "low" : zone == Zone::middle ? "in the middle" : "high";
-}
-
-/// "Bottle (studio.yaml:41)"
-std::string named(const PieceKind& piece) {
-  const std::string place = to_string(piece.where);
-  return place.empty() ? piece.name : fmt::format("{} ({})", piece.name, place);
-}
 
 /// All that the plan sets, seen one kind and one firing at a time.
 class Audit {
@@ -63,98 +54,158 @@ class Audit {
     if (seen.empty()) return;
     kind_ = kind;
     load_ = load;
-    const Wishes& wishes = at(batch_->pieces, kind).wishes;
-    const auto count = [&](auto misses) {
-      return static_cast<int>(std::count_if(seen.begin(), seen.end(), misses));
-    };
-    if (wishes.zone) {
-      zone(count([&](const Seen& s) {
-             return zone_at(batch_->kiln, s.level->shelf_top + 0.5 * s.piece->height) !=
-                    *wishes.zone;
-           }),
-           *wishes.zone, wishes.level);
-    }
-    if (wishes.side) {
-      side(count([&](const Seen& s) {
-             return side_at(batch_->kiln, s.piece->place.at) != *wishes.side;
-           }),
-           *wishes.side);
-    }
-    if (wishes.level) {
-      level(count([&](const Seen& s) { return s.level->level != *wishes.level; }), *wishes.level);
-    }
-    if (wishes.turn_deg) {
-      turn(count([&](const Seen& s) {
-             return std::abs(std::remainder(s.piece->place.turn_deg - *wishes.turn_deg, 360)) >
-                    1e-6;
-           }),
-           *wishes.turn_deg);
-    }
-    if (wishes.first_firing) first(count([](const Seen& s) { return s.load->round != 1; }));
-    if (wishes.inside) inside(count([](const Seen& s) { return s.lowest; }), *wishes.inside);
+    all_ = count_of(seen);
+    const Wishes& wishes = me().wishes;
+    if (wishes.zone) zone(seen, *wishes.zone);
+    if (wishes.side) side(seen, *wishes.side);
+    if (wishes.level) level(seen, *wishes.level);
+    if (wishes.turn_deg) turn(seen, *wishes.turn_deg);
+    if (wishes.first_firing) first(seen);
+    if (wishes.inside) inside(seen, *wishes.inside);
     if (!wishes.set.empty()) set_of(wishes.set);
     if (wishes.pinned) pinned(seen, *wishes.pinned);
     if (!wishes.apart.empty()) company(seen, wishes.apart);
+    if (wishes.upright) upright();
   }
 
-  void add(const char* wish, std::string reason) {
-    ungranted_.push_back({kind_, load_, wish, std::move(reason)});
+  const PieceKind& me() const { return at(batch_->pieces, kind_); }
+  const WishPlaces& places() const { return me().wishes.where; }
+  std::string said(const std::string& asked, const TextPos& where) const {
+    return wish_words(*batch_, asked, where);
   }
-  std::string me() const { return named(at(batch_->pieces, kind_)); }
 
-  void zone(int misses, Zone zone, const std::optional<int>& level) {
-    if (misses == 0) return;
-    const std::string other =
-        level
-            ? fmt::format("it is also to stand on level {}, and not all of that lies there", *level)
-            : "no level there is high and free enough";
-    add("zone", fmt::format("{} was to stand {}, but {}: {} stand{} elsewhere.", me(), word(zone),
-                            other, misses, misses == 1 ? "s" : ""));
+  template <class Misses>
+  int count(const std::vector<Seen>& seen, Misses misses) const {
+    return static_cast<int>(std::count_if(seen.begin(), seen.end(), misses));
   }
-  void side(int misses, Side side) {
-    if (misses == 0) return;
-    add("side", fmt::format("{} was to stand {}, but no shelf has that much free ground on that "
-                            "side: {} stand{} elsewhere.",
-                            me(), side == Side::front ? "in front" : "at the back", misses,
-                            misses == 1 ? "s" : ""));
+
+  /// One sentence: the kind, its wish as the file says it, why not, and how many do without.
+  void add(const char* wish, const std::string& asked, const std::string& because, int misses) {
+    std::string others = "it stands elsewhere";
+    if (all_ > 1 && misses == all_) others = fmt::format("all {} stand elsewhere", all_);
+    if (all_ > 1 && misses < all_) {
+      others = fmt::format("{} of {} stand{} elsewhere", misses, all_, misses == 1 ? "s" : "");
+    }
+    add(wish, fmt::format("{} is not granted, because {}; {}.", asked, because, others));
   }
-  void level(int misses, int level) {
-    if (misses == 0) return;
-    add("level",
-        fmt::format("{} was to stand on level {}, but no level {} is high and free enough: "
-                    "{} stand{} elsewhere.",
-                    me(), level, level, misses, misses == 1 ? "s" : ""));
+  void add(const char* wish, std::string sentence) {
+    ungranted_.push_back({kind_, load_, wish, std::move(sentence)});
   }
-  void turn(int misses, double turn) {
-    if (misses == 0) return;
-    add("turn", fmt::format("{} was to be turned to {:.0f}°, but it fits on no shelf that way.",
-                            me(), turn));
+
+  /// A lid goes where its pot does.
+  std::string by_its_pot(const std::vector<Seen>& seen) const {
+    const auto on_pot =
+        std::find_if(seen.begin(), seen.end(), [](const Seen& s) { return !s.lowest; });
+    if (on_pot == seen.end() || !me().wishes.inside) return {};
+    return fmt::format("{} is asked too, and a lid goes where its pot does",
+                       said("lid of: " + *me().wishes.inside, places().inside));
   }
-  void first(int misses) {
+
+  void zone(const std::vector<Seen>& seen, Zone zone) {
+    const auto elsewhere = [&](const Seen& s) {
+      return zone_at(batch_->kiln, s.level->shelf_top + 0.5 * s.piece->height) != zone;
+    };
+    const int misses = count(seen, elsewhere);
     if (misses == 0) return;
-    add("first firing", fmt::format("{} was to go into the first firing, but {} found no room "
-                                    "beside what must go there too.",
-                                    me(), misses));
+    std::string because = by_its_pot(seen);
+    if (because.empty() && me().wishes.level) {
+      because = fmt::format("{} is asked too, and that level does not lie {}",
+                            said(fmt::format("level: {}", *me().wishes.level), places().level),
+                            place_words(zone));
+    }
+    if (because.empty()) because = out_of_zone(*batch_, seen.front().piece->height, zone);
+    if (because.empty()) {
+      because = fmt::format("no level {} was high and free enough beside the other pieces",
+                            place_words(zone));
+    }
+    add("zone", said(fmt::format("where: {}", word(zone)), places().zone), because, misses);
   }
-  void inside(int misses, const std::string& pot) {
+
+  void side(const std::vector<Seen>& seen, Side side) {
+    const int misses = count(
+        seen, [&](const Seen& s) { return side_at(batch_->kiln, s.piece->place.at) != side; });
     if (misses == 0) return;
-    add("inside", fmt::format("{} was to be fired on {}, but {} found no pot without a lid.", me(),
-                              pot, misses));
+    std::string because = by_its_pot(seen);
+    const auto& pin = me().wishes.pinned;
+    if (because.empty() && pin && side_at(batch_->kiln, pin->at) != side) {
+      because = fmt::format("{} is asked too, and that place is not {}",
+                            said(pin_words(*pin), places().pinned), place_words(side));
+    }
+    if (because.empty()) {
+      because = fmt::format("no shelf has so much free ground {}", place_words(side));
+    }
+    add("side", said(fmt::format("side: {}", word(side)), places().side), because, misses);
+  }
+
+  static std::string pin_words(const Placement& pin) {
+    return fmt::format("stands at: [{:g}, {:g}]", pin.at.x, pin.at.y);
+  }
+
+  void level(const std::vector<Seen>& seen, int level) {
+    const int misses = count(seen, [&](const Seen& s) { return s.level->level != level; });
+    if (misses == 0) return;
+    int most = 0;
+    for (const KilnLoad& load : plan_->firings) {
+      for (const Level& one : load.levels) {
+        if (load.load == load_) most = std::max(most, one.level);
+      }
+    }
+    std::string because = by_its_pot(seen);
+    if (because.empty() && most < level) {
+      because = fmt::format("no column of this load has more than {} level{}", most,
+                            most == 1 ? "" : "s");
+    }
+    if (because.empty()) because = fmt::format("no level {} was high and free enough", level);
+    add("level", said(fmt::format("level: {}", level), places().level), because, misses);
+  }
+
+  void turn(const std::vector<Seen>& seen, double turn) {
+    const int misses = count(seen, [&](const Seen& s) {
+      return std::abs(std::remainder(s.piece->place.turn_deg - turn, 360)) > 1e-6;
+    });
+    if (misses == 0) return;
+    std::string because = by_its_pot(seen);
+    const auto& pin = me().wishes.pinned;
+    if (because.empty() && pin && std::abs(std::remainder(pin->turn_deg - turn, 360)) > 1e-6) {
+      because = fmt::format("{} asks for another turn", said(pin_words(*pin), places().pinned));
+    }
+    if (because.empty()) because = "it fits on no shelf that way round";
+    add("turn", said(fmt::format("turn: {:g}", turn), places().turn), because, misses);
+  }
+
+  void first(const std::vector<Seen>& seen) {
+    const int misses = count(seen, [](const Seen& s) { return s.load->round != 1; });
+    if (misses == 0) return;
+    std::string because = "there was no room beside what must go into the first load too";
+    if (!me().wishes.set.empty()) {
+      because = fmt::format("{} is asked too, and the whole set did not fit into the first load",
+                            said("set: " + me().wishes.set, places().set));
+    }
+    add("first firing", said("first: yes", places().first_firing), because, misses);
+  }
+
+  void inside(const std::vector<Seen>& seen, const std::string& pot) {
+    const int misses = count(seen, [](const Seen& s) { return s.lowest; });
+    if (misses == 0) return;
+    add("inside", said("lid of: " + pot, places().inside),
+        fmt::format("there is no {} without a lid for {} of them", pot, misses), misses);
   }
 
   void set_of(const std::string& set) {
     std::set<const KilnLoad*> loads;
     std::string others;
     for (int kind = 0; kind < count_of(batch_->pieces); ++kind) {
-      if (at(batch_->pieces, kind).wishes.set != set) continue;
+      const PieceKind& piece = at(batch_->pieces, kind);
+      if (piece.wishes.set != set) continue;
       const std::vector<Seen> seen = all_of(kind, load_);
       for (const Seen& one : seen) loads.insert(one.load);
-      if (kind != kind_ && !seen.empty()) others += ", " + named(at(batch_->pieces, kind));
+      if (kind != kind_ && !seen.empty()) others += ", " + piece_words(*batch_, piece);
     }
     if (loads.size() < 2) return;
-    add("set", fmt::format("{}{} are one set, \"{}\", but they are more than one firing holds: "
-                           "they go into {} firings.",
-                           me(), others, set, loads.size()));
+    add("set", fmt::format("{} is not granted, because the set{}{} is more than one load holds; "
+                           "it goes into {} loads.",
+                           said("set: " + set, places().set), others.empty() ? "" : " with",
+                           others.empty() ? "" : others.substr(1), loads.size()));
   }
 
   void pinned(const std::vector<Seen>& seen, const Placement& where) {
@@ -163,10 +214,26 @@ class Audit {
              std::abs(std::remainder(s.piece->place.turn_deg - where.turn_deg, 360)) < 1e-6;
     });
     if (there) return;
-    add("pinned", fmt::format("{} was to stand at {:.0f}, {:.0f} mm from the chamber's middle, but "
-                              "that place is not free on any shelf: a post, the rim, the wall or "
-                              "another pinned piece is too near.",
-                              me(), where.at.x, where.at.y));
+    std::string because = by_its_pot(seen);
+    if (because.empty()) because = in_the_way(*batch_, me(), load_);
+    if (because.empty()) because = rival(where);
+    if (because.empty()) because = "no level that it may stand on has that place free";
+    add("pinned", said(pin_words(where), places().pinned), because, all_);
+  }
+
+  /// Another kind that is to stand in the same place.
+  std::string rival(const Placement& where) const {
+    const FiringKind kind = at(batch_->loads, load_).kind;
+    const Footprint mine = placed(sized(*batch_, me(), kind).footprint, where);
+    for (const PieceKind& other : batch_->pieces) {
+      if (&other == &me() || !other.wishes.pinned) continue;
+      const Footprint there = placed(sized(*batch_, other, kind).footprint, *other.wishes.pinned);
+      if (gap(mine, there) >= gap_between(*batch_, me(), other, kind).mm()) continue;
+      return fmt::format("{} of {} is too near to it",
+                         said(pin_words(*other.wishes.pinned), other.wishes.where.pinned),
+                         other.name);
+    }
+    return {};
   }
 
   void company(const std::vector<Seen>& seen, const std::vector<std::string>& apart) {
@@ -177,19 +244,34 @@ class Audit {
           if (kind == kind_ || !other.glaze) continue;
           const std::string& glaze = at(batch_->glazes, *other.glaze).name;
           if (std::count(apart.begin(), apart.end(), glaze) == 0) continue;
-          add("apart", fmt::format("{} was to be kept apart from the glaze {}, but {} has it and "
-                                   "found no other shelf.",
-                                   me(), glaze, named(other)));
+          add("apart",
+              fmt::format("{} is not granted, because {} has that glaze and there was no other "
+                          "shelf for it.",
+                          said("apart from: " + glaze, places().apart),
+                          piece_words(*batch_, other)));
           return;
         }
       }
     }
   }
 
+  /// Staying upright is stronger than a stack that would turn pieces over.
+  void upright() {
+    if (at(batch_->loads, load_).kind != FiringKind::bisque) return;
+    const Stacking::How how = me().stacking.how;
+    const bool over = how == Stacking::How::rim_to_rim || how == Stacking::How::on_edge;
+    if (!over || me().stacking.most < 2) return;
+    add("stack", fmt::format("Its stack, {}, is not used, because {} is asked too; each stands "
+                             "by itself.",
+                             how == Stacking::How::on_edge ? "on edge" : "rim to rim",
+                             said("upright: yes", places().upright)));
+  }
+
   const Batch* batch_;
   const LoadPlan* plan_;
   int kind_ = 0;
   int load_ = 0;
+  int all_ = 0;  ///< pieces of the kind in the load
   std::vector<Ungranted> ungranted_;
 };
 

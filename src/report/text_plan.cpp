@@ -153,8 +153,7 @@ std::string plan_text(const Subject& subject) {
   if (!missing.empty()) text += "\n" + missing;
   std::vector<std::string> remarks;
   for (const Ungranted& wish : subject.plan.ungranted) {
-    remarks.push_back(
-        fmt::format("{}, wish \"{}\": {}", name_of(subject, wish.piece), wish.wish, wish.reason));
+    remarks.push_back(fmt::format("{}: {}", name_of(subject, wish.piece), wish.reason));
   }
   remarks.insert(remarks.end(), subject.plan.remarks.begin(), subject.plan.remarks.end());
   const std::string notes = sentences(remarks) + to_buy(subject);

@@ -55,19 +55,20 @@ Stacking read_stack(Block& piece) {
   return stacking;
 }
 
-std::optional<Placement> read_pin(Block& piece) {
+/// @param turn_asked the turn that the piece asks for elsewhere: it holds for its place too.
+std::optional<Placement> read_pin(Block& piece, const std::optional<double>& turn_asked) {
   const Node* node = piece.find("stands at");
   if (node == nullptr) return std::nullopt;
   if (node->kind != Node::Kind::map) {
     const auto at = piece.point("stands at");
     if (!at) return std::nullopt;
-    return Placement{*at, 0};
+    return Placement{*at, turn_asked.value_or(0)};
   }
   Block block{*node, "pin", piece.desk()};
   const auto at = block.point("at");
   const auto turn = block.angle("turn");
   if (!at) return std::nullopt;
-  return Placement{*at, turn.value_or(0)};
+  return Placement{*at, turn.value_or(turn_asked.value_or(0))};
 }
 
 std::vector<std::string> names_of(const std::vector<Glaze>& glazes) {
@@ -120,7 +121,7 @@ Wishes read_wishes(Block& piece, Draft& draft) {
     wishes.apart.push_back(glaze.text);
   }
   wishes.turn_deg = piece.angle("turn");
-  wishes.pinned = read_pin(piece);
+  wishes.pinned = read_pin(piece, wishes.turn_deg);
   wishes.inside = piece.text("lid of");
   wishes.upright = piece.yes_no("upright").value_or(false);
   wishes.where = wish_places(piece);
@@ -173,8 +174,7 @@ std::vector<int> read_loads(Block& piece, bool glazed, Draft& draft) {
     }
   }
   std::ranges::sort(loads);
-  const auto repeated = std::ranges::unique(loads);
-  loads.erase(repeated.begin(), repeated.end());
+  loads.erase(std::unique(loads.begin(), loads.end()), loads.end());
   return loads;
 }
 
