@@ -1,6 +1,8 @@
-// pack_table [--effort quick|normal|thorough]... [--every N] [--no-peer]: all instances, the record
-// tables and thousands of pieces; this project's counts beside rows, hexagonal rows of the circle
-// round a piece, a general-purpose packer where one is installed, and the recorded baselines.
+// pack_table [--effort quick|normal|thorough]... [--every N] [--no-peer] [--instances FOLDER]
+//
+// All instances (with a folder of others: those alone), the record tables and thousands of pieces:
+// this project's counts beside rows, hexagonal rows of the circle round a piece, a general-purpose
+// packer where one is installed, and the recorded baselines.
 #include <sys/resource.h>
 
 #include <algorithm>
@@ -27,6 +29,7 @@ struct Wanted {
   std::vector<Effort> efforts;
   int every = 25;  ///< of the record tables' rows
   bool peer = true;
+  std::string folder;  ///< of instances other than the known ones
 };
 
 /// Thorough searches of the record tables are long, and never find fewer than normal ones.
@@ -73,7 +76,8 @@ void print_instances(const Wanted& wanted) {
   std::map<std::string, std::vector<std::string>> baselines;
   for (const auto& line : lines_of("baselines.csv")) baselines[line[0]] = line;
   std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator{kData + "instances"}) {
+  for (const auto& entry : std::filesystem::directory_iterator{
+           wanted.folder.empty() ? kData + "instances" : wanted.folder}) {
     if (entry.path().extension() == ".json") files.push_back(entry.path());
   }
   std::sort(files.begin(), files.end());
@@ -93,7 +97,8 @@ void print_instances(const Wanted& wanted) {
   std::printf("\n");
   for (const auto& file : files) {
     const bench::Instance instance = bench::read_instance(file.string());
-    std::vector<std::string> base = baselines[instance.name.substr(0, 3)];
+    std::vector<std::string> base;
+    if (wanted.folder.empty()) base = baselines[instance.name.substr(0, 3)];
     base.resize(9);
     const auto peer = wanted.peer ? bench::peer_answer(instance) : std::nullopt;
     const std::string rows = rows_of(instance, false);
@@ -202,6 +207,7 @@ Wanted wanted_by(int count, char** words) {
   for (int i = 1; i < count; ++i) {
     const std::string said = words[i];
     if (said == "--no-peer") wanted.peer = false;
+    if (said == "--instances" && i + 1 < count) wanted.folder = words[++i];
     if (said == "--every" && i + 1 < count) wanted.every = std::max(1, std::stoi(words[++i]));
     if (said != "--effort" || i + 1 >= count) continue;
     const std::string effort = words[++i];
@@ -221,6 +227,7 @@ int main(int count, char** words) {
   try {
     const Wanted wanted = wanted_by(count, words);
     print_instances(wanted);
+    if (!wanted.folder.empty()) return 0;
     for (const Effort effort : wanted.efforts) {
       const int every = wanted.every * (effort == Effort::thorough ? kThoroughEvery : 1);
       print_records("records/mugs_on_round_shelf.csv", true, effort, every);
