@@ -125,9 +125,12 @@ void grow_cooling(Growing& grow) {
   grow.natural("cooling", {620}, {120});
   grow.natural("573 °C on the way down", {540}, {60});
   if (careful) {
+    // A fuel kiln falls slowly by itself, and is not lit again for this: see mind_source().
+    grow.profile.steps.back().natural = grow.wish.atmosphere == Atmosphere::reduction;
     grow.profile.steps.back().notes.push_back(
         "At most 60 °C/h (108 °F/h) here for flat ware and bodies high in quartz (50 for heavy "
-        "ware: Fortuna 2000, cited in ceramica.wikia.com): no draught, nothing opened.");
+        "ware: Fortuna 2000, cited in ceramica.wikia.com): the kiln heats a little so as to fall "
+        "no faster. No draught, nothing opened.");
   }
   grow.natural("cooling", {260}, {45});
   grow.natural("cristobalite", {190}, {25});

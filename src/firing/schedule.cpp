@@ -300,6 +300,11 @@ void fit_controller(Making& making) {
     return;
   }
   if (have <= most) {
+    const auto controlled = std::count_if(schedule.segments.begin(), schedule.segments.end(),
+                                          [](const Segment& segment) { return !segment.natural; });
+    making.remark(
+        fmt::format("The controller holds it in {} steps{}.", have,
+                    controlled > have ? ", a soak being the hold of the step before it" : ""));
     return;
   }
   double error = 0;

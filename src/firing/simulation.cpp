@@ -108,7 +108,10 @@ class Run {
     double hour_ago = now_;
     double chamber_then = kiln_.chamber().celsius;
     const double arrived = direction > 0 ? kNear : 3 * kNear;
-    double setpoint = from.celsius;
+    // What has fallen further than planned by itself is not heated up again.
+    const double begins_at =
+        direction < 0 ? std::min(from.celsius, kiln_.chamber().celsius) : from.celsius;
+    double setpoint = begins_at;
     // A clear flame is kept for its time, however far the kiln falls meanwhile.
     const bool waits = !is_clean_up(segment.stage);
     while (direction * (segment.target.celsius - setpoint) > 1e-9 ||
@@ -118,8 +121,8 @@ class Run {
                                  ? std::min(kStep, std::max(0.5, left / per_second))
                                  : kStep;
       const double moved = std::isfinite(per_second) ? per_second * (now_ + seconds - begins) : 1e9;
-      setpoint = direction > 0 ? std::min(segment.target.celsius, from.celsius + moved)
-                               : std::max(segment.target.celsius, from.celsius - moved);
+      setpoint = direction > 0 ? std::min(segment.target.celsius, begins_at + moved)
+                               : std::max(segment.target.celsius, begins_at - moved);
       const bool kept = towards(segment, seconds, setpoint);
       if (direction > 0) {
         judge_lag(segment, setpoint, kept);

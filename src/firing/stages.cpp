@@ -172,8 +172,13 @@ void speak_of_a_fire(Schedule& schedule) {
       {"Close the lid or door now that nothing smells; the vent stays on.",
        "The damper stays open."},
       {"Spy holes open, vent on: the clay", "Damper and spy holes open: the clay"},
-      {"Spy holes closed, unless the kiln has its own vent.", "Spy holes closed, damper open."}};
-  for (Segment& segment : schedule.segments) {
+      {"Spy holes closed, unless the kiln has its own vent.", "Spy holes closed, damper open."},
+      {": the kiln heats a little so as to fall no faster. No draught", ": no draught"}};
+  for (std::size_t i = 0; i < schedule.segments.size(); ++i) {
+    Segment& segment = schedule.segments[i];
+    // Its brickwork falls slowly by itself; nobody lights a burner again at 620 °C.
+    const bool relit = i > schedule.top_segment && holds_word(segment.stage, "on the way down");
+    segment.natural = segment.natural || relit;
     for (std::string& note : segment.notes) {
       for (const auto& [electric, fire] : kWords) {
         const std::size_t at = note.find(electric);

@@ -167,6 +167,9 @@ std::string firing_text(const firing::Forecast& forecast, const std::string& zon
 }
 
 std::string firings_text(const Subject& subject) {
+  if (subject.forecasts.empty()) {
+    return "No firing to plan: nothing could be set in the kiln. Why: placer load\n";
+  }
   std::string text;
   for (std::size_t i = 0; i < subject.forecasts.size(); ++i) {
     text += fmt::format("{}== {} (plan {}) ==\n", i > 0 ? "\n" : "", firing_name(subject, i),
