@@ -9,11 +9,12 @@
 namespace placer::loading {
 
 /// @param set pieces of each sort that have to be set. 0 when there are none.
-/// The argument: give each piece a weight so that no shelf holds more than 1 (its ground with half
-/// the gap round it over the largest shelf's; or one over the count of discs of its size that a
-/// shelf can hold at most; or the mean of the two). The pieces taller than h then need
-/// at least the sum of their weights in levels so high; the levels, tallest first, need shelves,
-/// posts and height, and no column has more than the lid leaves.
-int fewest_firings(const Job& job, const std::vector<int>& set);
+/// @param enough no more than so many need be proven: what a plan at hand takes.
+/// Two arguments. By levels: weights so that no shelf holds more than 1 (limits.h); the pieces
+/// taller than h then need at least the sum of their weights in levels so high, and the levels,
+/// tallest first, need shelves, posts and height. By prices: a price for each piece so that no
+/// load of the kiln is worth more than 1 (kiln_most.h); all there is is then worth no more than
+/// the number of loads.
+int fewest_firings(const Job& job, const std::vector<int>& set, int enough = 1000000);
 
 }  // namespace placer::loading

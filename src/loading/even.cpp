@@ -7,18 +7,6 @@
 namespace placer::loading {
 namespace {
 
-/// Nothing hangs on how high a level lies.
-bool heights_are_free(const Job& job) {
-  const Kiln& kiln = job.batch->kiln;
-  for (const KeepOut& keep_out : kiln.keep_outs) {
-    const bool always =
-        keep_out.to <= keep_out.from || (keep_out.from <= Length{} && keep_out.to >= kiln.height);
-    if (!always) return false;
-  }
-  return std::none_of(job.sorts.begin(), job.sorts.end(),
-                      [](const Sort& sort) { return sort.wishes.zone || sort.wishes.level; });
-}
-
 double mass_on(const Level& level) {
   double mass = 0;
   for (const PlacedPiece& piece : level.pieces) mass += piece.mass.kg();
@@ -36,6 +24,17 @@ void restack(const Kiln& kiln, std::vector<Level>& levels, Length underside) {
 }
 
 }  // namespace
+
+bool heights_are_free(const Job& job) {
+  const Kiln& kiln = job.batch->kiln;
+  for (const KeepOut& keep_out : kiln.keep_outs) {
+    const bool always =
+        keep_out.to <= keep_out.from || (keep_out.from <= Length{} && keep_out.to >= kiln.height);
+    if (!always) return false;
+  }
+  return std::none_of(job.sorts.begin(), job.sorts.end(),
+                      [](const Sort& sort) { return sort.wishes.zone || sort.wishes.level; });
+}
 
 void heavy_low(const Job& job, KilnLoad& load) {
   if (!heights_are_free(job)) return;

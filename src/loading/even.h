@@ -7,6 +7,9 @@
 
 namespace placer::loading {
 
+/// Nothing in the kiln and no wish hangs on how high a level lies.
+bool heights_are_free(const Job& job);
+
 /// Puts the heavy levels of each column under the light ones (its top level, which has no posts,
 /// stays on top), where nothing in the kiln and no wish depends on their heights.
 void heavy_low(const Job& job, KilnLoad& load);

@@ -13,6 +13,7 @@ namespace placer::loading {
 namespace {
 
 constexpr double kPlenty = 1.4;   // shelves' worth of ground offered at once
+constexpr double kNoMore = 1.0;   // likewise, when those wanted most come first and alone
 constexpr double kCrumbs = 0.5;   // more of it in small pieces, for the holes
 constexpr double kPinned = 1000;  // a pinned piece is set as soon as it can be
 
@@ -26,8 +27,13 @@ struct Offer {
 /// One shelf being filled.
 class Filling {
  public:
-  Filling(const Job& job, const Supply& supply, const Room& room, const Care& care)
-      : job_{&job}, supply_{&supply}, care_{care}, room_{room}, left_{supply.left} {}
+  Filling(const Job& job, const Supply& supply, const Room& room, const Care& care, bool in_order)
+      : job_{&job},
+        supply_{&supply},
+        care_{care},
+        room_{room},
+        left_{supply.left},
+        in_order_{in_order} {}
 
   Filled run() {
     set_pinned();
@@ -109,17 +115,17 @@ class Filling {
     std::vector<char> asked(job_->sorts.size());
     for (int s = 0; s < count_of(job_->sorts); ++s) at(asked, s) = !sort(s).wishes.side;
     for (int pass = 0; pass < 2; ++pass) {
-      std::vector<Offer> all = offers(asked);
-      if (all.empty()) return;
       const bool fresh = filled_.set.empty();
+      std::vector<Offer> all = offers(asked, fresh);
+      if (all.empty()) return;
+      const std::size_t before = filled_.set.size();
       if (fresh && all.size() > 1 && fills_alone(all.front())) {
-        const std::size_t before = filled_.set.size();
         pack({all.front()});
-        keep_clear_of_set(before);
-        continue;  // small ones into the holes
+      } else {
+        pack(std::move(all));
       }
-      pack(std::move(all));
-      return;
+      if (!fresh) return;
+      keep_clear_of_set(before);  // small ones into the holes
     }
   }
 
@@ -129,7 +135,7 @@ class Filling {
 
   /// The sorts asked for, the highest worth for their ground first; of each no more than could ever
   /// stand there, so that a large batch costs no more than a shelf's worth.
-  std::vector<Offer> offers(const std::vector<char>& asked) const {
+  std::vector<Offer> offers(const std::vector<char>& asked, bool first = false) const {
     std::vector<int> order;
     for (int s = 0; s < count_of(job_->sorts); ++s) {
       if (at(asked, s) && at(left_, s) > 0 && welcome(s) && most_in_stack(s) > 0)
@@ -151,14 +157,23 @@ class Filling {
         return apart(*job_, sort(s), sort(offer.sort));
       });
       if (!company) continue;
-      if (used > kPlenty * ground) {
+      const double more = left_ground(s);
+      const bool enough =
+          first && in_order_ ? used > 0 && used + more > kNoMore * ground : used > kPlenty * ground;
+      if (enough) {
         rest.push_back(s);
       } else {
         used += offer(s, ground, offers);
       }
     }
-    add_crumbs(rest, ground, offers);
+    if (!first) add_crumbs(rest, ground, offers);
     return offers;
+  }
+
+  /// Ground that all there is of the sort would use.
+  double left_ground(int s) const {
+    const int n = std::min(most_in_stack(s), at(left_, s));
+    return at(left_, s) / n * ground_used(at(sort(s).stacks, n - 1).footprint, room_.gap);
   }
 
   void add_crumbs(std::vector<int>& rest, double ground, std::vector<Offer>& offers) const {
@@ -241,13 +256,17 @@ class Filling {
   Room room_;
   std::vector<int> left_;
   Filled filled_;
+  bool in_order_;
   bool runny_set_ = false;
 };
 
 }  // namespace
 
 Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& care) {
-  return Filling{job, supply, room, care}.run();
+  Filled filled = Filling{job, supply, room, care, false}.run();
+  if (!care.both) return filled;
+  Filled in_order = Filling{job, supply, room, care, true}.run();
+  return in_order.worth > filled.worth ? in_order : filled;
 }
 
 bool fits(const Job& job, const Sort& sort, const Room& room) {

@@ -36,6 +36,7 @@ struct Care {
   std::uint64_t steps = 0;
   std::uint64_t seed = 0;
   Memory* memory = nullptr;  ///< none: nothing is remembered
+  bool both = false;         ///< also the pieces wanted most alone first, the others round them
 };
 
 /// Sets the most worth. Glazes that wish to be apart never share the shelf.

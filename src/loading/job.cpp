@@ -61,6 +61,7 @@ void set_worth(Job& job, const Sort& sort) {
   double level = 0;
   double holds = 0;
   double best_holds = 1;
+  int best_stack = 1;
   const Footprint* before = nullptr;
   for (int n = 1; n <= count_of(sort.stacks); ++n) {
     const SizedPiece& size = at(sort.stacks, n - 1);
@@ -74,8 +75,10 @@ void set_worth(Job& job, const Sort& sort) {
     least = one;
     level = height;
     best_holds = holds;
+    best_stack = n;
   }
   job.holds.push_back(best_holds);
+  job.best_stack.push_back(best_stack);
   job.worth.push_back(least);
   job.level_height.push_back(level);
 }
@@ -116,7 +119,8 @@ Room room_on(const Job& job, const Site& site, Length low, Length high,
   }
   for (const PlacedPost& post : posts) room.ground.keep_outs.push_back(ground(*job.batch, post));
   room.low = low;
-  room.clear = high - low - job.clearances.air;
+  room.clear = high - low;
+  if (high < lid(job.batch->kiln)) room.clear = room.clear - job.clearances.air;
   room.gap = job.clearances.gap.mm();
   room.runny_gap = job.kind == FiringKind::glaze ? job.clearances.runny_gap.mm() : room.gap;
   return room;

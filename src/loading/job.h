@@ -24,6 +24,7 @@ struct Job {
   /// pieces on such a level. A level well used is worth as much as the height that it takes.
   std::vector<double> worth;
   std::vector<double> holds;         ///< stacks of the sort on an ordinary shelf of nothing else
+  std::vector<int> best_stack;       ///< pieces in each stack of such a level
   std::vector<double> level_height;  ///< of such a level with its shelf, mm
 };
 
@@ -42,7 +43,7 @@ struct Room {
   int round = 1;
   Region ground;  ///< with everything to keep clear of
   Length low;     ///< the shelf's surface
-  Length clear;   ///< for pieces: the air is already taken off
+  Length clear;   ///< for pieces: the air under a shelf is already taken off
   double gap = 0;
   double runny_gap = 0;
 };

@@ -5,7 +5,10 @@
 #include <algorithm>
 
 #include "loading/bound.h"
+#include "loading/canonical.h"
+#include "loading/furniture.h"
 #include "loading/index.h"
+#include "loading/order.h"
 #include "loading/reasons.h"
 #include "loading/remarks.h"
 #include "loading/search.h"
@@ -47,7 +50,18 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
   std::vector<int> left;
   for (const Sort& sort : job.sorts) left.push_back(sort.count);
   leave_out_hopeless(job, left, plan);
-  const Search search{options.effort, options.threads, options.stop, fewest_firings(job, left)};
+  int fewest = 0;
+  std::vector<int> proven_for;
+  const auto prove = [&](int enough) {
+    proven_for = left;
+    return fewest = fewest_firings(job, left, enough);
+  };
+  Search search;
+  search.effort = options.effort;
+  search.threads = options.threads;
+  search.stop = options.stop;
+  search.prove = prove;
+  search.progress = options.progress;
   Attempt best = best_attempt(job, left, kept, search);
   while (best.unset > 0 && give_up_wishes(best, job)) best = best_attempt(job, left, kept, search);
   for (int s = 0; s < count_of(job.sorts); ++s) {
@@ -55,44 +69,29 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
     leave_out(job, s, at(best.left, s), unplaced(job, at(job.sorts, s)), plan);
     at(left, s) -= at(best.left, s);
   }
-  plan.fewest_firings_possible += fewest_firings(job, left);
+  if (proven_for != left || fewest == 0) fewest = fewest_firings(job, left, count_of(best.loads));
+  plan.fewest_firings_possible += fewest;
   for (KilnLoad& load : best.loads) plan.firings.push_back(std::move(load));
 }
 
-void count_furniture(const Batch& batch, LoadPlan& plan) {
-  for (int i = 0; i < count_of(batch.kiln.shelves); ++i) {
-    plan.shelves.push_back({i, 0, at(batch.kiln.shelves, i).have});
+LoadPlan plan_loads(const Batch& batch, const Kept& kept, const Options& options) {
+  LoadPlan plan;
+  for (int load = 0; load < count_of(batch.loads); ++load) {
+    Job job = job_of(batch, load);
+    plan_load(job, load == 0 ? kept : Kept{}, options, plan);
   }
-  for (int i = 0; i < count_of(batch.kiln.posts); ++i) {
-    plan.posts.push_back({i, 0, at(batch.kiln.posts, i).have});
-  }
-  for (const KilnLoad& load : plan.firings) {
-    std::vector<int> shelves(batch.kiln.shelves.size());
-    std::vector<int> posts(batch.kiln.posts.size());
-    const auto add = [&](const std::vector<PlacedPost>& standing) {
-      for (const PlacedPost& post : standing) {
-        for (const int part : post.parts) ++at(posts, part);
-      }
-    };
-    add(load.floor_posts);
-    for (const Level& level : load.levels) {
-      ++at(shelves, level.shelf);
-      add(level.posts);
-    }
-    for (FurnitureUse& use : plan.shelves) use.needed = std::max(use.needed, at(shelves, use.kind));
-    for (FurnitureUse& use : plan.posts) use.needed = std::max(use.needed, at(posts, use.kind));
-  }
+  return plan;
 }
 
 }  // namespace
 
 LoadPlan plan(const Batch& batch, const Options& options) {
-  LoadPlan plan;
+  const Canonical form{batch};
+  Kept kept;
+  for (const Level& level : options.keep) kept.push_back(form.in_form(level));
+  LoadPlan plan = form.back(plan_loads(form.batch(), kept, options));
   plan.seed = batch.seed;
-  for (int load = 0; load < count_of(batch.loads); ++load) {
-    Job job = job_of(batch, load);
-    plan_load(job, load == 0 ? options.keep : Kept{}, options, plan);
-  }
+  for (KilnLoad& load : plan.firings) number_pieces(batch, load);
   count_furniture(batch, plan);
   plan.ungranted = not_granted(batch, plan);
   add_remarks(batch, options, plan);

@@ -89,7 +89,7 @@ bool Pile::grow() { return !closed_ && add_level(levels_ + 1); }
 bool Pile::fits_above(Length top) const {
   for (int s = 0; s < count_of(job_->sorts); ++s) {
     const Length height = at(job_->sorts, s).height();
-    if (at(supply_->left, s) > 0 && top + height + job_->clearances.air <= lid(job_->batch->kiln)) {
+    if (at(supply_->left, s) > 0 && top + height <= lid(job_->batch->kiln)) {
       return true;
     }
   }
@@ -127,7 +127,8 @@ double Pile::estimate(int number, Length ceiling) const {
   room.level = number;
   room.round = load_->round;
   room.low = top_;
-  room.clear = ceiling - top_ - job_->clearances.air;
+  room.clear = ceiling - top_;
+  if (ceiling < lid(job_->batch->kiln)) room.clear = room.clear - job_->clearances.air;
   std::vector<std::pair<double, double>> parts;  // worth a full shelf, shelves there are
   for (int s = 0; s < count_of(job_->sorts); ++s) {
     const Sort& sort = at(job_->sorts, s);
@@ -215,8 +216,8 @@ std::vector<Length> Pile::heights_worth_trying() const {
     const auto& stacks = at(job_->sorts, s).stacks;
     const int most = std::min(count_of(stacks), at(supply_->left, s));
     for (int n = 1; n <= most; ++n) {
-      const Length height = at(stacks, n - 1).height + job_->clearances.air;
-      if (top_ + height <= lid(job_->batch->kiln)) heights.push_back(height);
+      const Length height = at(stacks, n - 1).height;
+      if (top_ + height <= lid(job_->batch->kiln)) heights.push_back(height + job_->clearances.air);
     }
   }
   std::sort(heights.begin(), heights.end(), std::greater<>{});

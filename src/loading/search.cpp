@@ -1,55 +1,17 @@
 #include "loading/search.h"
 
 #include <algorithm>
-#include <numeric>
+#include <array>
+#include <cmath>
 #include <thread>
-#include <tuple>
 
-#include "loading/even.h"
+#include "loading/attempts.h"
 #include "loading/index.h"
-#include "loading/sets.h"
+#include "loading/tiers.h"
 #include "placer/base/random.h"
 
 namespace placer::loading {
 namespace {
-
-double worth_of(const Job& job, const std::vector<int>& pieces) {
-  double worth = 0;
-  for (int s = 0; s < count_of(pieces); ++s) worth += at(pieces, s) * at(job.worth, s);
-  return worth;
-}
-
-Attempt attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
-                const Recipe& recipe) {
-  Attempt attempt;
-  Supply supply;
-  supply.left = left;
-  supply.price = recipe.price;
-  for (const Sort& sort : job.sorts) supply.pinned.push_back(sort.wishes.pinned ? 1 : 0);
-  const auto more = [&] {
-    return std::any_of(supply.left.begin(), supply.left.end(), [](int n) { return n > 0; });
-  };
-  for (int round = 1; more(); ++round) {
-    const double before = worth_of(job, supply.left);
-    KilnLoad load = set_load_of_sets(job, recipe, round, round == 1 ? kept : Kept{}, supply);
-    if (load.levels.empty()) break;
-    attempt.last = before - worth_of(job, supply.left);
-    attempt.shelves += count_of(load.levels);
-    attempt.uneven += unevenness(job, load);
-    attempt.loads.push_back(std::move(load));
-  }
-  attempt.left = supply.left;
-  attempt.unset = worth_of(job, supply.left);
-  return attempt;
-}
-
-/// Better: less left out, fewer firings, fewer shelves in columns alike, an emptier last firing.
-bool better(const Attempt& a, const Attempt& b) {
-  const auto rank = [](const Attempt& x) {
-    return std::tuple(x.unset, count_of(x.loads), x.shelves + x.uneven / 2, x.uneven, x.last);
-  };
-  return rank(a) < rank(b);
-}
 
 std::vector<double> usual_prices(const Job& job) {
   std::vector<double> price;
@@ -63,11 +25,13 @@ double tallest(const Job& job) {
   return tallest;
 }
 
-/// The ways to go about it, the likeliest first; each is its own and needs no other's outcome.
+/// The ways to go about it load after load, the likeliest first; each is its own and needs no
+/// other's outcome.
 Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   Recipe recipe;
   recipe.price = usual_prices(job);
-  recipe.care = {steps, job.batch->seed, nullptr};
+  recipe.care.steps = steps;
+  recipe.care.seed = job.batch->seed;
   recipe.tallest_first = number % 3 == 1;
   recipe.in_turn = number % 4 == 0;
   recipe.looks = number < 2 ? 2 : 5;
@@ -82,13 +46,26 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   return recipe;
 }
 
-struct Effortful {
-  int ways = 1;
-  std::uint64_t steps = 0;  ///< for each shelf
-};
+/// The ways to go about it shelf after shelf: how much more tall pieces are wanted, and later some
+/// chance.
+Recipe tier_recipe(const Job& job, int number, std::uint64_t steps) {
+  constexpr std::array<double, 4> kPowers{0, 0.5, 1, 2};
+  Recipe recipe;
+  recipe.price = usual_prices(job);
+  recipe.care.steps = steps;
+  recipe.care.seed = job.batch->seed;
+  recipe.care.both = true;
+  Random random{job.batch->seed * 7907 + static_cast<std::uint64_t>(number)};
+  for (int s = 0; s < count_of(job.sorts); ++s) {
+    const double tall = at(job.level_height, s) / tallest(job);
+    at(recipe.price, s) *= std::pow(tall, at(kPowers, number % count_of(kPowers)));
+    if (number >= count_of(kPowers)) at(recipe.price, s) *= random.uniform(0.85, 1.18);
+  }
+  return recipe;
+}
 
-/// How many ways and how much care, so that a batch of any size is done in its time.
-Effortful effort_for(const Job& job, const std::vector<int>& left, Effort effort) {
+/// Shelves that the batch fills, roughly.
+double levels_of(const Job& job, const std::vector<int>& left) {
   double ground = 1;
   double shelf = 1;
   for (int s = 0; s < count_of(left); ++s) {
@@ -99,32 +76,56 @@ Effortful effort_for(const Job& job, const std::vector<int>& left, Effort effort
   for (const auto& sites : job.columns) {
     if (!sites.empty()) shelf = std::max(shelf, area(sites.front().ground));
   }
-  const double levels = std::max(1.0, ground / shelf / 0.75);
-  Effortful much;
-  if (effort == Effort::thorough) {
-    much.ways = std::clamp(static_cast<int>(1500 / levels), 8, 60);
-    much.steps = static_cast<std::uint64_t>(std::clamp(1e10 / levels, 2e6, 2e8));
+  return std::max(1.0, ground / shelf / 0.75);
+}
+
+/// One batch of ways that are tried side by side.
+struct Round {
+  bool tiers = false;
+  int from = 0, to = 0;
+  std::uint64_t steps = 0;  ///< for each shelf
+};
+
+/// All rounds of an effort, in order; those of less effort first. Sizes depend on the batch, so
+/// that any is done in its time.
+std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool any_level,
+                             const Search& search) {
+  const double levels = levels_of(job, left);
+  const auto ways = [&](double many, int least, int most) {
+    return std::clamp(static_cast<int>(many / levels), least, most);
+  };
+  const auto steps = [&](double many, double least, double most) {
+    return static_cast<std::uint64_t>(std::clamp(many / levels, least, most));
+  };
+  std::vector<Round> rounds{{false, 0, 1, 0}, {false, 1, 2, 0}};
+  if (any_level) rounds.push_back({true, 0, ways(80, 0, 2), 0});
+  if (search.brief) return rounds;
+  if (!any_level) rounds.push_back({false, 2, ways(24, 2, 8), 0});
+  if (search.effort == Effort::quick) return rounds;
+  if (any_level) {
+    rounds.push_back({true, 0, 2, steps(1.2e8, 1e6, 1e7)});
+    rounds.push_back({true, 2, ways(160, 2, 6), steps(1.2e8, 1e6, 1e7)});
   } else {
-    const double budget = effort == Effort::quick ? 0.2 : 1;
-    much.ways = std::clamp(static_cast<int>(120 * budget / levels), levels < 60 ? 4 : 1, 8);
-    much.steps = static_cast<std::uint64_t>(std::clamp(1.5e8 * budget / levels, 1e6, 1e7));
+    rounds.push_back({false, 2, ways(120, 4, 8), 0});
+    rounds.push_back({false, 0, 2, steps(1.5e8, 1e6, 1e7)});
   }
-  return much;
+  if (search.effort == Effort::normal) return rounds;
+  const int many = ways(1500, 8, 60);
+  rounds.push_back({false, 2, many, 0});
+  if (any_level) rounds.push_back({true, 0, many, steps(3e9, 2e6, 5e7)});
+  rounds.push_back({false, 0, many, steps(1e10, 2e6, 2e8)});
+  return rounds;
 }
 
 /// Ways [0, n) side by side; the answers do not depend on the threads.
-std::vector<Attempt> attempts(const Job& job, const std::vector<int>& left, const Kept& kept,
-                              const std::vector<Recipe>& recipes, int threads) {
-  std::vector<Attempt> all(recipes.size());
-  const auto work = [&](std::size_t from, std::size_t step) {
+template <class Try>
+std::vector<Attempt> side_by_side(int from, int to, int threads, Try one) {
+  std::vector<Attempt> all(static_cast<std::size_t>(to - from));
+  const auto work = [&](int first, int step) {
     Memory memory;
-    for (std::size_t i = from; i < recipes.size(); i += step) {
-      Recipe with_memory = recipes[i];
-      with_memory.care.memory = &memory;
-      all[i] = attempt(job, left, kept, with_memory);
-    }
+    for (int i = first; i < to - from; i += step) at(all, i) = one(from + i, memory);
   };
-  if (threads < 2 || recipes.size() < 2) {
+  if (threads < 2 || to - from < 2) {
     work(0, 1);
   } else {
     const std::jthread other{[&] { work(1, 2); }};
@@ -137,27 +138,33 @@ std::vector<Attempt> attempts(const Job& job, const std::vector<int>& left, cons
 
 Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
                      const Search& search) {
-  const Effortful much = effort_for(job, left, search.effort);
+  const std::vector<Round> rounds = rounds_of(job, left, any_level_will_do(job, kept), search);
   Attempt best;
-  bool first = true;
-  const auto consider = [&](std::vector<Attempt> all) {
-    for (Attempt& one : all) {
-      if (first || better(one, best)) best = std::move(one);
-      first = false;
+  int fewest = std::max(1, search.fewest);
+  bool proven = !search.prove;
+  for (std::size_t i = 0; i < rounds.size(); ++i) {
+    const Round& round = rounds[i];
+    const int enough = count_of(best.loads);
+    const std::function<bool()> stop = i > 0 ? search.stop : nullptr;
+    auto all = side_by_side(round.from, round.to, search.threads, [&](int n, Memory& memory) {
+      Recipe way = round.tiers ? tier_recipe(job, n, round.steps) : recipe(job, n, round.steps);
+      way.care.memory = &memory;
+      return round.tiers ? attempt_by_tiers(job, left, way, fewest, enough, stop)
+                         : attempt_by_loads(job, left, kept, way, stop);
+    });
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      if ((i == 0 && k == 0) || better(all[k], best)) best = std::move(all[k]);
     }
-  };
-  const auto good = [&] { return best.unset == 0 && count_of(best.loads) <= search.fewest; };
-  const auto ways = [&](int from, int to, std::uint64_t steps) {
-    std::vector<Recipe> recipes;
-    for (int i = from; i < to; ++i) recipes.push_back(recipe(job, i, steps));
-    consider(attempts(job, left, kept, recipes, search.threads));
-  };
-  const int begin = std::min(2, much.ways);
-  ways(0, begin, 0);
-  if (good()) return best;
-  ways(begin, much.ways, 0);
-  if (good() || search.effort == Effort::quick || (search.stop && search.stop())) return best;
-  ways(0, search.effort == Effort::thorough ? much.ways : begin, much.steps);
+    if (search.progress)
+      search.progress(static_cast<double>(i + 1) / static_cast<double>(rounds.size()));
+    if (search.stop && search.stop()) break;
+    if (i == 0) continue;
+    if (best.unset == 0 && count_of(best.loads) > fewest && !proven) {
+      fewest = std::max(fewest, search.prove(count_of(best.loads)));
+      proven = true;
+    }
+    if (best.unset == 0 && count_of(best.loads) <= fewest) break;
+  }
   return best;
 }
 

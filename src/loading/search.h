@@ -22,11 +22,17 @@ struct Attempt {
 struct Search {
   Effort effort = Effort::normal;
   int threads = 1;
-  std::function<bool()> stop;
-  int fewest = 0;  ///< firings that no plan can do without
+  std::function<bool()> stop =
+      nullptr;         ///< true: the best so far, now; there is always a first one
+  int fewest = 0;      ///< firings that no plan can do without, as far as is known
+  bool brief = false;  ///< only the likeliest ways, for a question beside the plan
+  /// Asked once there is a plan: firings that no plan can do without; so many are enough.
+  std::function<int(int enough)> prove = nullptr;
+  std::function<void(double done)> progress = nullptr;  ///< 0..1
 };
 
-/// @param left of each sort, pieces to be set.
+/// @param left of each sort, pieces to be set. More effort tries all that less effort tries, and
+/// more: its answer is never worse.
 Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
                      const Search& search);
 

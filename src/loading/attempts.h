@@ -1,0 +1,22 @@
+/// @file attempts.h
+/// One way of setting all there is, in as many loads as it takes.
+#pragma once
+
+#include "loading/search.h"
+
+namespace placer::loading {
+
+/// Load after load, level after level. @param stop the attempt is given up (its `unset` is
+/// infinite) when this says so; none: it always finishes.
+Attempt attempt_by_loads(const Job& job, const std::vector<int>& left, const Kept& kept,
+                         const Recipe& recipe, const std::function<bool()>& stop);
+
+/// Shelves first, loads second; `unset` is infinite when that takes more than `enough` loads. Only
+/// where any_level_will_do.
+Attempt attempt_by_tiers(const Job& job, const std::vector<int>& left, const Recipe& recipe,
+                         int fewest, int enough, const std::function<bool()>& stop);
+
+/// Better: less left out, fewer firings, fewer shelves in columns alike, an emptier last firing.
+bool better(const Attempt& a, const Attempt& b);
+
+}  // namespace placer::loading

@@ -1,0 +1,38 @@
+/// @file cover.h
+/// The least number of loads, fractions of loads allowed, that set all there is: a linear program
+/// over the loads known so far.
+#pragma once
+
+#include <vector>
+
+namespace placer::loading {
+
+/// Minimise the sum of x >= 0 so that for each row the sum of x times the load's entry is at least
+/// what the row needs.
+class Cover {
+ public:
+  /// @param needs of each row, >= 0. The first `own` rows can each be met alone: a load of nothing
+  /// but one. The others need 0.
+  Cover(std::vector<double> needs, int own);
+  void add(std::vector<double> load);
+  /// Goes on to the optimum (or as near as rounding allows).
+  void solve();
+  double loads() const;
+  /// What one more of each row's need would cost; >= 0.
+  std::vector<double> prices() const;
+
+ private:
+  using Column = std::vector<double>;
+
+  double cost(int column) const { return column < rows_ ? 0.0 : 1.0; }
+  void enter(int column);
+
+  int rows_;
+  std::vector<double> needs_;
+  std::vector<Column> columns_;  ///< the first: what is set beyond need, one a row
+  std::vector<Column> inverse_;  ///< of the basis, by row
+  std::vector<int> basis_;
+  std::vector<double> amount_;  ///< of each basic column
+};
+
+}  // namespace placer::loading

@@ -1,0 +1,65 @@
+/// @file kiln_most.h
+/// The most that one load of the kiln can be worth, whatever stands where.
+#pragma once
+
+#include <vector>
+
+#include "loading/limits.h"
+#include "loading/shelf_most.h"
+
+namespace placer::loading {
+
+/// What stands on one shelf of a load.
+struct ShelfSet {
+  int column = 0;
+  std::vector<int> pieces;  ///< of each claim
+};
+
+struct KilnMost {
+  double worth = 0;            ///< no load is worth more
+  std::vector<double> pieces;  ///< of each claim, in the best load found
+  std::vector<double> posts;   ///< parts of each kind that it uses
+  std::vector<ShelfSet> shelves;
+};
+
+class KilnLimits {
+ public:
+  KilnLimits(const Job& job, std::vector<Claim> claims);
+  const std::vector<Claim>& claims() const { return claims_; }
+  /// What holds on every shelf of every column; empty when the columns differ too much.
+  std::vector<Limit> shelf_limits() const;
+  /// @param price of a piece of each claim; @param rent of a post part of each kind, credited for
+  /// all that are owned. Both >= 0.
+  KilnMost most(const std::vector<double>& price, const std::vector<double>& rent) const;
+
+  /// Looks for shelves of the load whose largest discs are proven not to go together, and rules
+  /// them out from then on. True when there were any.
+  bool rule_out(const KilnMost& load);
+
+ private:
+  struct Column {
+    Floor floor;
+    std::vector<Limit> limits;
+    std::vector<Never> never;
+    std::vector<Never> asked;  ///< looked into already, in order
+    double shelf = 0;          ///< thickness of the thinnest
+    int posts = 3;
+    int like = 0;  ///< the first column that is the same
+  };
+  struct Storey;
+  struct Stack;
+
+  std::vector<Storey> storeys(const Column& column, const std::vector<double>& price,
+                              const std::vector<double>& rent) const;
+  Stack stack(const Column& column, const std::vector<double>& price,
+              const std::vector<double>& rent) const;
+
+  const Job* job_;
+  std::vector<Claim> claims_;
+  std::vector<Column> columns_;
+  int shelves_ = 0;  ///< no load has more
+  int looks_ = 0;    ///< for each shelf
+  int proofs_ = 0;   ///< looks left for ruling out
+};
+
+}  // namespace placer::loading

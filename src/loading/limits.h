@@ -1,0 +1,50 @@
+/// @file limits.h
+/// What no shelf can hold, as inequalities over the pieces that stand on it.
+#pragma once
+
+#include <vector>
+
+#include "loading/floor.h"
+#include "loading/job.h"
+
+namespace placer::loading {
+
+/// One way that pieces of a sort may stand: so many share this ground.
+struct Form {
+  double disc = 0;    ///< radius of a disc that they have to themselves, half the gap in it
+  double ground = 0;  ///< mm² that they have to themselves
+  double length = 0, width = 0;  ///< of a rectangle likewise; 0 when none
+  double convex = 0;             ///< all of it, mm², when it is one convex shape without a disc
+  int pieces = 1;
+};
+
+/// One sort's pieces as a proof sees them.
+struct Claim {
+  int sort = 0;
+  int count = 0;
+  double height = 0;  ///< of the lowest way they may stand
+  std::vector<Form> forms;
+};
+
+/// Tallest first; sorts of which none is to be set are left away.
+std::vector<Claim> claims_of(const Job& job, const std::vector<int>& set);
+
+/// Sum of weight times pieces on one shelf <= under, where posts stand on it; <= top, where none
+/// do.
+struct Limit {
+  std::vector<double> weight;  ///< of a piece of each claim
+  double under = 0, top = 0;
+};
+
+/// The largest ground that a shelf of the column offers, grown by the largest half gap of the
+/// claims; no corners when there is none.
+Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims);
+
+/// All that is known to hold on every shelf of the column, whose largest ground that is.
+std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
+                             const std::vector<Claim>& claims);
+
+/// Posts that carry one shelf, at least.
+int posts_each(const Job& job, int column);
+
+}  // namespace placer::loading

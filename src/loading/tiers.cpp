@@ -1,0 +1,103 @@
+#include "loading/tiers.h"
+
+#include <algorithm>
+
+#include "loading/even.h"
+#include "loading/index.h"
+#include "loading/support.h"
+
+namespace placer::loading {
+namespace {
+
+/// The shelf that a column uses, and how much height its shelves take so far.
+struct Row {
+  const Site* site = nullptr;
+  Room room;
+  double used = 0;
+};
+
+/// Room on a shelf at any height, posts of any kind on it.
+Room room_at_any_height(const Job& job, const Site& site) {
+  Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
+  const Footprint foot = widest_foot(job.batch->kiln);
+  for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
+  room.level = 0;
+  return room;
+}
+
+std::vector<Row> rows_of(const Job& job) {
+  std::vector<Row> rows;
+  for (const auto& sites : job.columns) {
+    const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
+      return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
+    });
+    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0});
+  }
+  return rows;
+}
+
+Length height_of(const Job& job, const Standing& one) {
+  return at(at(job.sorts, one.sort).stacks, one.stack - 1).height;
+}
+
+/// Height of the tallest stack that a level of the sort's own would be made for.
+Length clear_for(const Job& job, int s, int left) {
+  const auto& stacks = at(job.sorts, s).stacks;
+  const int most = std::min(at(job.best_stack, s), left);
+  Length clear;
+  for (int n = 1; n <= most; ++n) clear = std::max(clear, at(stacks, n - 1).height);
+  return clear;
+}
+
+double column_taken(const Job& job, const Site& site, Length tallest) {
+  const double least = (tallest + job.clearances.air).mm();
+  const double shelf = at(job.batch->kiln.shelves, site.shelf).thickness.mm();
+  for (const PostHeight& posts : job.heights) {
+    if (posts.height.mm() >= least) return shelf + posts.height.mm();
+  }
+  return shelf + least;
+}
+
+}  // namespace
+
+bool any_level_will_do(const Job& job, const Kept& kept) {
+  return kept.empty() && heights_are_free(job) &&
+         std::none_of(job.sorts.begin(), job.sorts.end(), [](const Sort& sort) {
+           const Wishes& wishes = sort.wishes;
+           return wishes.pinned || wishes.first_firing || wishes.must_go || !wishes.set.empty();
+         });
+}
+
+std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const Recipe& recipe,
+                           const std::function<bool()>& stop) {
+  Supply supply{left, recipe.price, std::vector<char>(left.size(), 0)};
+  std::vector<Row> rows = rows_of(job);
+  std::vector<Tier> tiers;
+  for (;;) {
+    Length clear;
+    for (int s = 0; s < count_of(left); ++s) {
+      if (at(supply.left, s) > 0) clear = std::max(clear, clear_for(job, s, at(supply.left, s)));
+    }
+    if (clear <= Length{}) return tiers;
+    if (stop && stop()) return {};
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const Row& a, const Row& b) { return a.used < b.used; });
+    Tier tier;
+    for (Row& row : rows) {
+      row.room.clear = clear;
+      tier.filled = fill(job, supply, row.room, recipe.care);
+      if (tier.filled.set.empty()) continue;
+      tier.site = row.site;
+      for (const Standing& one : tier.filled.set) {
+        tier.tallest = std::max(tier.tallest, height_of(job, one));
+        at(supply.left, one.sort) -= one.stack;
+      }
+      row.used += column_taken(job, *row.site, tier.tallest);
+      break;
+    }
+    if (tier.filled.set.empty()) return {};
+    tiers.push_back(std::move(tier));
+  }
+}
+
+}  // namespace placer::loading

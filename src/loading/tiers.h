@@ -1,0 +1,23 @@
+/// @file tiers.h
+/// All that is to be set spread over shelves, the tallest first, before any kiln is thought of.
+#pragma once
+
+#include <functional>
+
+#include "loading/setting.h"
+#include "loading/stow.h"
+
+namespace placer::loading {
+
+/// Whether levels may lie at any height and in any load: nothing is wished or kept that hangs on
+/// it.
+bool any_level_will_do(const Job& job, const Kept& kept);
+
+/// Shelves in their columns, as many as it takes. Pieces lower than the tallest on a shelf fill it
+/// up, so that of shelves as tall as h or taller there are as few as can be, for every h.
+/// Empty when some piece finds no shelf, or when `stop` says so. Only for jobs of which
+/// any_level_will_do.
+std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const Recipe& recipe,
+                           const std::function<bool()>& stop = nullptr);
+
+}  // namespace placer::loading
