@@ -29,10 +29,11 @@ struct Request {
 
   // load, firing, print
   std::string effort = "normal";
-  std::string air, gap;            ///< rules for this run only
-  std::vector<std::string> first;  ///< pieces that must go
-  std::vector<std::string> apart;  ///< glazes that may not share a shelf
-  std::string keep;                ///< "1-2": levels already set
+  std::string air, gap;             ///< rules for this run only
+  std::vector<std::string> first;   ///< pieces that must go
+  std::vector<std::string> apart;   ///< glazes that may not share a shelf
+  std::vector<std::string> broken;  ///< pieces, each named once for every one that broke
+  std::string keep;                 ///< "1-2": levels already set
   std::optional<std::string> paper;
   std::filesystem::path out = "sheets";
   bool diary = false;  ///< firing: the calendar instead

@@ -168,9 +168,13 @@ firing::HeatLoad heat_load(const Batch& batch, const KilnLoad& load) {
 
 Outcome run(const workbook::Studio& studio, const workbook::Library& library,
             const loading::Options& options) {
-  Outcome outcome;
   spdlog::debug("loading {} kinds of piece", studio.batch.pieces.size());
-  outcome.plan = loading::plan(studio.batch, options);
+  return run_plan(studio, library, loading::plan(studio.batch, options));
+}
+
+Outcome run_plan(const workbook::Studio& studio, const workbook::Library& library, LoadPlan plan) {
+  Outcome outcome;
+  outcome.plan = std::move(plan);
   spdlog::debug("plan {}: {} firings", outcome.plan.name, outcome.plan.firings.size());
   refuse_broken_plan(check::check_plan(studio.batch, outcome.plan));
 

@@ -25,6 +25,9 @@ struct Outcome {
 Outcome run(const workbook::Studio& studio, const workbook::Library& library,
             const loading::Options& options = {});
 
+/// The same for a plan that is made already (levels kept, pieces broken).
+Outcome run_plan(const workbook::Studio& studio, const workbook::Library& library, LoadPlan plan);
+
 /// One firing of the studio without a plan: the kiln taken as filled as usual.
 firing::Forecast forecast_alone(const workbook::Studio& studio, const workbook::Library& library,
                                 std::size_t firing);
