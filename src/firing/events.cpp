@@ -83,6 +83,9 @@ std::vector<Event> events_of(const Forecast& answer) {
   const bool burns = lights_a_fire(answer.schedule);
   Temperature at_off = answer.schedule.top;
   for (const TimedSegment& step : answer.steps) {
+    if (!step.segment.natural && step.ends <= step.starts) {
+      continue;  // never reached
+    }
     const ToDo now = to_do(step, reducing, burns);
     if (!now.what.empty()) {
       events.push_back(

@@ -115,7 +115,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   if (wish.ends_at && !wish.starts_at) {
     wish.starts_at = *wish.ends_at - std::llround(answer.off.count() * 3600);
   }
-  add_findings(answer, run, build, known);
+  add_findings(answer, run, build, known, load.shelf_material);
   answer.cautions = schedule.cautions;
   answer.events = events_of(answer);
   return answer;

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <cmath>
+#include <optional>
 
 #include "placer/firing/safety.h"
 #include "placer/firing/words.h"
@@ -92,8 +93,27 @@ void about_reduction(Forecast& answer, const Simulated& run, const FullBuild& bu
   }
 }
 
-void about_limits(Forecast& answer, const FullBuild& build) {
+/// Hottest use of shelves by what they are made of.
+/// @source cordierite 1300 °C: a maker's page (refractoryexport.com). Others stand more than any
+/// cone
+///   that a potter fires.
+std::optional<Temperature> shelf_limit(const std::string& material) {
+  if (material.find("cordierite") != std::string::npos) {
+    return Temperature{1300};
+  }
+  return std::nullopt;
+}
+
+void about_limits(Forecast& answer, const FullBuild& build, const std::string& shelves) {
   const Temperature top = answer.schedule.top;
+  const auto most = shelf_limit(shelves);
+  if (most && top > *most) {
+    answer.findings.push_back(
+        look(answer, "limit",
+             fmt::format("the top is {}, and shelves of cordierite are made for {} at most: they "
+                         "bend and break",
+                         both_scales(top), both_scales(*most))));
+  }
   if (build.build.top_limit && top > *build.build.top_limit) {
     answer.findings.push_back(
         look(answer, "limit",
@@ -148,11 +168,12 @@ void about_cooling(Forecast& answer, bool known) {
 
 }  // namespace
 
-void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build, bool known) {
+void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build, bool known,
+                  const std::string& shelves) {
   if (known) {
     about_power(answer, build);
     about_reduction(answer, run, build);
-    about_limits(answer, build);
+    about_limits(answer, build, shelves);
     about_cooling(answer, known);
   }
 }

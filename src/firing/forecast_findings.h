@@ -6,6 +6,8 @@
 
 namespace placer::firing {
 
-void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build, bool known);
+/// @param shelves what they are made of; "" = not known.
+void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build, bool known,
+                  const std::string& shelves);
 
 }  // namespace placer::firing

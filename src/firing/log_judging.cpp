@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <stdexcept>
 
@@ -212,6 +213,31 @@ void warn_of_reduction(Judged& judged) {
   }
 }
 
+/// A note after the top that says open, and not of a damper or a spy hole.
+bool tells_of_opening(std::string text) {
+  for (char& c : text) {
+    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  }
+  const auto has = [&](const char* word) { return text.find(word) != std::string::npos; };
+  return has("open") && !has("damper") && !has("spy") && !has("vent") && !has("bung");
+}
+
+void warn_of_opening(Judged& judged, const FiringLog& log) {
+  for (const LogNote& note : log.notes) {
+    if (note.at <= judged.verdict.top_at || !tells_of_opening(note.text)) {
+      continue;
+    }
+    const auto row = std::find_if(log.rows.begin(), log.rows.end(),
+                                  [&](const LogRow& r) { return r.hours >= note.at.count(); });
+    const double celsius = row == log.rows.end() ? log.rows.back().celsius : row->celsius;
+    if (const auto advice = opening_advice({celsius})) {
+      add(judged, "opening",
+          fmt::format("'{}', {} after the start: {}", note.text, in_words(note.at),
+                      advice->message));
+    }
+  }
+}
+
 }  // namespace
 
 Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion& asked) {
@@ -237,6 +263,7 @@ Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion
   look_ahead(judged, log, cones, question);
   compare_with_cone(judged, cones, question);
   warn_of_reduction(judged);
+  warn_of_opening(judged, log);
   for (const Hold& stall : judged.stalls) {
     add(judged, "stall",
         fmt::format("stood nearly still at {} for {}, from {} after the start",

@@ -63,6 +63,12 @@ void check_reduction(Making& making) {
                               "not light themselves and can explode",
                               both_scales(*wish.reduction_from), both_scales(kSelfIgnition)));
   }
+  if (wish.reduction_from && wish.atmosphere == Atmosphere::oxidation) {
+    making.mention("reduction",
+                   fmt::format("reduction from {} is asked for, and the firing is in oxidation: "
+                               "nothing will reduce; 'atmosphere: reduction' makes it one",
+                               both_scales(*wish.reduction_from)));
+  }
   if (wish.atmosphere == Atmosphere::reduction &&
       making.profile.atmosphere == Atmosphere::oxidation) {
     making.mention("profile",
@@ -288,6 +294,19 @@ void compare_with_limits(Making& making) {
   }
 }
 
+/// A reduction that would begin over the top is none.
+void check_that_it_reduces(Making& making) {
+  const Schedule& schedule = making.built.schedule;
+  const bool reduces = std::any_of(schedule.segments.begin(), schedule.segments.end(),
+                                   [](const Segment& s) { return s.carbon_monoxide > 0; });
+  if (making.wish.atmosphere == Atmosphere::reduction && making.wish.reduction_from && !reduces) {
+    making.refuse("reduction",
+                  fmt::format("reduction from {} is too late: the top is {}, and nothing would "
+                              "reduce. Body reduction begins at about 900 °C (1652 °F)",
+                              both_scales(*making.wish.reduction_from), both_scales(schedule.top)));
+  }
+}
+
 void fit_controller(Making& making) {
   Schedule& schedule = making.built.schedule;
   if (!making.wish.most_segments) {
@@ -385,6 +404,7 @@ Built schedule_from(const Profile& profile, const Wish& wish, const WareSummary&
   }
   if (!making.refused()) {
     const std::vector<std::string> left_out = making.at_top(making.built.schedule.top).left_out;
+    check_that_it_reduces(making);
     compare_with_limits(making);
     fit_controller(making);
     finish(making, left_out);

@@ -32,9 +32,12 @@ class Run {
     Hours planned_off{0};
     for (std::size_t i = 0; i < schedule_.segments.size(); ++i) {
       const Segment& segment = schedule_.segments[i];
+      const bool given_up = out_.stuck && !segment.natural;
+      if (out_.stuck) {  // it goes on from where the kiln stands, not from where it should
+        from = std::min(from, kiln_.chamber());
+      }
       TimedSegment step{segment, from, Hours{now_ / 3600}, Hours{now_ / 3600}};
       duty_ = 0;
-      const bool given_up = out_.stuck && !segment.natural;
       if (!given_up) {
         segment.natural ? fall_to(segment.target) : drive(segment, from);
       }

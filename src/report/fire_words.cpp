@@ -30,6 +30,10 @@ std::string cooling_band_words(const firing::Forecast& forecast) {
                      100 * forecast.time_band);
 }
 
+bool never_reached(const firing::TimedSegment& step) {
+  return !step.segment.natural && step.ends <= step.starts;
+}
+
 std::vector<std::string> cautions_of(const firing::Forecast& forecast) {
   std::vector<std::string> all = forecast.cautions;
   for (const std::string& caution : forecast.schedule.cautions) {

@@ -15,6 +15,8 @@ std::string cost_words(const firing::Forecast& forecast);
 std::string opening_words(const firing::Forecast& forecast);
 /// "Cooling hours ± 20 %: the thermometer decides."
 std::string cooling_band_words(const firing::Forecast& forecast);
+/// A step that the kiln is too weak to begin.
+bool never_reached(const firing::TimedSegment& step);
 /// The cautions of the whole firing, the forecast's and the schedule's, each once.
 std::vector<std::string> cautions_of(const firing::Forecast& forecast);
 /// A caution: its first words (to the first colon or full stop), and the rest.

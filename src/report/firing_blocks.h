@@ -22,7 +22,8 @@ Block steps_head(const Fire& fire);
 std::vector<Block> step_blocks(const Fire& fire);
 
 /// The planned curve on a grid of 1 h by 100 °C, with a band for a tenth early or late.
-Block curve_block(const Fire& fire);
+/// @param height of it all, mm.
+Block curve_block(const Fire& fire, double height);
 
 /// Rows of an hour each with empty boxes, in two tables side by side.
 Block log_block(const Fire& fire);

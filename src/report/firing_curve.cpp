@@ -10,7 +10,6 @@
 namespace placer::report {
 namespace {
 
-constexpr double kHeight = 53;
 constexpr double kLeft = 15;    // °C beside the axis
 constexpr double kRight = 16;   // °F
 constexpr double kBottom = 11;  // hours and clock
@@ -42,7 +41,7 @@ struct Axes {
   double top() const { return origin.y - 100.0 * hundreds * mm_per_degree; }
 };
 
-Axes axes_at(const firing::Forecast& forecast, Point top_left) {
+Axes axes_at(const firing::Forecast& forecast, Point top_left, double height) {
   double top = forecast.schedule.top.celsius;
   for (const firing::Moment& moment : forecast.curve) {
     top = std::max({top, moment.planned.celsius, moment.kiln.celsius});
@@ -52,12 +51,12 @@ Axes axes_at(const firing::Forecast& forecast, Point top_left) {
   const int heated = static_cast<int>(std::ceil(forecast.off.count())) + 1;
   axes.bend = heated * 3 < axes.hours * 2 ? heated : axes.hours;
   axes.hundreds = static_cast<int>(std::floor(top / 100)) + 1;
-  axes.origin = {top_left.x + kLeft, top_left.y + kHeight - kBottom};
+  axes.origin = {top_left.x + kLeft, top_left.y + height - kBottom};
   const double width = kSheetWidth - kLeft - kRight;
   const double wide = axes.bend < axes.hours ? kWideShare * width : width;
   axes.mm_per_hour = wide / axes.bend;
   axes.narrow_mm_per_hour = (width - wide) / std::max(1, axes.hours - axes.bend);
-  axes.mm_per_degree = (kHeight - kBottom - kTop) / (100.0 * axes.hundreds);
+  axes.mm_per_degree = (height - kBottom - kTop) / (100.0 * axes.hundreds);
   return axes;
 }
 
@@ -96,9 +95,11 @@ void draw_bend(Page& page, const Axes& axes) {
 }
 
 void write_degrees(Page& page, const Desk& desk, const Axes& axes) {
+  const int step = 100 * axes.mm_per_degree < 2.7 ? 2 : 1;  // letters of 8 points need that much
   for (int hundred = 0; hundred <= axes.hundreds; ++hundred) {
     const Temperature t{100.0 * hundred};
     const double y = axes.at(0, t.celsius).y + 1;
+    if (hundred % step != 0) continue;
     write(page, desk, {axes.origin.x - 1.5, y}, std::to_string(100 * hundred), kSmall,
           Anchor::right);
     write(page, desk, {axes.right() + 1.5, y}, fmt::format("{:.0f}", fahrenheit(t)), kSmall);
@@ -188,9 +189,9 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
 
 }  // namespace
 
-Block curve_block(const Fire& fire) {
-  return {kHeight, [&fire](Page& page, Point at) {
-            const Axes axes = axes_at(fire.forecast, at);
+Block curve_block(const Fire& fire, double height) {
+  return {height, [&fire, height](Page& page, Point at) {
+            const Axes axes = axes_at(fire.forecast, at, height);
             const std::string behind =
                 fire.forecast.falls_behind ? " · thin: what the kiln will manage" : "";
             write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3},

@@ -65,6 +65,12 @@ struct Parts {
   std::vector<Block> fillers;  ///< wherever a page has room left, the first that fits first
 };
 
+/// How tightly a sheet is set.
+struct Set {
+  double fine = pt(10);  ///< size of the letters of the fillers
+  double curve = 53;     ///< height of the curve, mm
+};
+
 /// Steps up to the last one that is not a fall with the heat off.
 std::size_t steps_to_set(const firing::Forecast& forecast) {
   std::size_t count = forecast.steps.size();
@@ -72,8 +78,8 @@ std::size_t steps_to_set(const firing::Forecast& forecast) {
   return count;
 }
 
-/// @param fine size of the letters of the fillers.
-Parts parts_of(const Fire& fire, double fine) {
+Parts parts_of(const Fire& fire, const Set& set) {
+  const double fine = set.fine;
   const firing::Forecast& forecast = fire.forecast;
   Parts parts;
   parts.blocks = {start_block(fire), off_block(fire)};
@@ -85,7 +91,7 @@ Parts parts_of(const Fire& fire, double fine) {
   parts.first_step = parts.blocks.size();
   for (Block& step : step_blocks(fire)) parts.blocks.push_back(std::move(step));
   parts.last_set = parts.first_step + steps_to_set(forecast);
-  parts.blocks.push_back(curve_block(fire));
+  parts.blocks.push_back(curve_block(fire, set.curve));
   parts.blocks.push_back(log_block(fire));
   parts.blocks.push_back(next_time_block(fire));
   for (const std::string& caution : cautions_of(forecast)) {
@@ -137,10 +143,10 @@ std::size_t set_page(Page& page, const Fire& fire, Parts& parts, std::size_t fir
   return first + fitting - heads;
 }
 
-std::vector<Page> pages_with(const Fire& fire, std::size_t firing, double fine) {
+std::vector<Page> pages_with(const Fire& fire, std::size_t firing, const Set& set) {
   const Desk& desk = fire.desk;
   const std::string name = firing_name(desk.subject, firing);
-  Parts parts = parts_of(fire, fine);
+  Parts parts = parts_of(fire, set);
   std::vector<Page> pages;
   std::size_t next = 0;
   while (next < parts.blocks.size() || !parts.fillers.empty()) {
@@ -164,11 +170,11 @@ std::vector<Page> pages_with(const Fire& fire, std::size_t firing, double fine) 
 std::vector<Page> firing_pages(const Desk& desk, std::size_t firing) {
   const firing::Forecast& forecast = desk.subject.forecasts.at(firing);
   const Fire fire{desk, forecast, FireClock{desk.subject, forecast}};
-  std::vector<Page> best = pages_with(fire, firing, pt(10));
-  // A page saved is worth a little smaller fine print.
-  for (const double fine : {pt(9.5), pt(9), pt(8.5)}) {
-    std::vector<Page> smaller = pages_with(fire, firing, fine);
-    if (smaller.size() < best.size()) best = std::move(smaller);
+  std::vector<Page> best = pages_with(fire, firing, {});
+  // A page saved is worth a little smaller fine print, and a lower curve.
+  for (const Set set : {Set{pt(9.5)}, Set{pt(9)}, Set{pt(8.5)}, Set{pt(8.5), 42}}) {
+    std::vector<Page> tighter = pages_with(fire, firing, set);
+    if (tighter.size() < best.size()) best = std::move(tighter);
   }
   return best;
 }

@@ -48,6 +48,7 @@ std::string from_to_fahrenheit(const firing::TimedSegment& step) {
 }
 
 std::string how_fast(const firing::TimedSegment& step) {
+  if (never_reached(step)) return "not reached";
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "hold";
   if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "full";
   return rate_text(step.segment.rate);

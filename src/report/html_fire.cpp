@@ -157,6 +157,7 @@ class FirePart {
   }
 
   static std::string how_fast(const firing::TimedSegment& step) {
+    if (never_reached(step)) return "not reached";
     if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
     if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "as fast as it goes";
     const std::string rate = firing::both_scales(step.segment.rate);

@@ -33,6 +33,7 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
       schedule.wish.kind == firing::Kind::bisque ? "Bisque" : "Glaze", target_text(schedule.wish),
       schedule.wish.atmosphere == firing::Atmosphere::reduction ? "reduction" : "oxidation",
       schedule.profile);
+  if (forecast.steps.empty()) return text;
   text += "Top " + both_degrees(schedule.top);
   if (schedule.final_rate.kelvin_per_hour > 0) {
     text += ", the last 100 °C (180 °F) at " + firing::both_scales(schedule.final_rate);
@@ -45,6 +46,7 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
 }
 
 std::string how_fast(const firing::TimedSegment& step) {
+  if (never_reached(step)) return "not reached";
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "stay";
   return firing::both_scales(step.segment.rate);
 }

@@ -425,4 +425,39 @@ TEST_CASE("the cost carries its currency", "[forecast]") {
   CHECK(f.currency == "EUR");
 }
 
+TEST_CASE("a kiln too weak: the hour, where it stands, the cone, and no step that never comes",
+          "[forecast]") {
+  const Built built = schedule_for("stoneware-reduction", "10");
+  const Forecast f = of(built.schedule, seven_foot(3), load(40, 40));
+  REQUIRE(f.gives_up);
+  REQUIRE(f.falls_behind);
+  const auto power = std::find_if(f.findings.begin(), f.findings.end(),
+                                  [](const Finding& x) { return x.code == "power"; });
+  REQUIRE(power != f.findings.end());
+  CHECK(power->message.find("it falls behind") != std::string::npos);
+  CHECK(power->message.find("stands still at about") != std::string::npos);
+  CHECK(power->message.find("cone then reached: ") != std::string::npos);
+  for (const TimedSegment& step : f.steps) {
+    const bool natural = step.segment.natural && step.ends > step.starts;
+    CAPTURE(step.segment.stage);
+    // It cools from where it stood, so no fall is faster than a kiln's.
+    CHECK((!natural || step.segment.rate.kelvin_per_hour < 400));
+  }
+  for (const Event& e : f.events) {
+    CHECK(e.what.find("clean-up") == std::string::npos);
+  }
+}
+
+TEST_CASE("cordierite shelves over 1300 °C are warned of", "[forecast]") {
+  Wish wish;
+  wish.target.end = Temperature{1320};
+  const Built built = schedule_from(profile("porcelain-oxidation"), wish, {}, library().cones);
+  CHECK(told(of(built.schedule, seven_foot(20), load(40, 40)), "limit"));
+  HeatLoad carbide = load(40, 40);
+  carbide.shelf_material = "silicon carbide";
+  KilnBuild kiln = seven_foot(20);
+  kiln.wall = {{"insulating brick 28", Length::from_mm(115)}};
+  CHECK_FALSE(told(of(built.schedule, kiln, carbide), "limit"));
+}
+
 }  // namespace placer::firing

@@ -384,4 +384,14 @@ TEST_CASE("an unknown zone is a mistake in words", "[log]") {
   CHECK(told(log.findings, "zone"));
 }
 
+TEST_CASE("a door opened at 250 °C is told off, a spy hole or a cool kiln is not", "[log]") {
+  const std::string text =
+      "time,temp C,note\n0:00,20,\n5:00,600,\n9:00,1100,\n10:00,1222,spy hole open\n"
+      "14:00,600,damper opened\n20:00,250,lid opened a crack\n30:00,55,opened\n";
+  const Judged j = judged(text);
+  CHECK(std::count_if(j.findings.begin(), j.findings.end(),
+                      [](const Finding& f) { return f.code == "opening"; }) == 1);
+  CHECK(says(j.words, "do not open at 250 °C (482 °F)"));
+}
+
 }  // namespace placer::firing

@@ -397,4 +397,18 @@ TEST_CASE("safety figures", "[safety]") {
   CHECK(eye_filter({1295}) == "4-5");
 }
 
+TEST_CASE("a reduction wish that comes to nothing is refused, or told", "[schedule]") {
+  Wish wish;
+  wish.target.end = std::string{"6"};
+  wish.atmosphere = Atmosphere::reduction;
+  wish.reduction_from = Temperature{1250};  // cone 6 is over before
+  const Built late = schedule_from(profile("stoneware-reduction"), wish, {}, library().cones);
+  CHECK(told(late, "reduction", Severity::mistake));
+  CHECK(late.schedule.segments.empty());
+  wish.atmosphere = Atmosphere::oxidation;
+  wish.reduction_from = Temperature{900};
+  CHECK(told(schedule_from(profile("mid-range"), wish, {}, library().cones), "reduction",
+             Severity::look));
+}
+
 }  // namespace placer::firing
