@@ -7,6 +7,7 @@
 #include "loading/bound.h"
 #include "loading/index.h"
 #include "loading/search.h"
+#include "loading/strain.h"
 
 namespace placer::loading {
 namespace {
@@ -67,10 +68,11 @@ void try_purchase(const Batch& batch, const Purchase& purchase, int load, const 
   Batch richer = batch;
   richer.kiln = purchase.kiln;
   const Job job = job_of(richer, load);
-  const int fewest = fewest_firings(job, now.set);
+  const int fewest = fewest_firings(job, now.set, now.firings);
   if (fewest >= now.firings && now.left_out == 0) return;
   Search search;
   search.effort = Effort::quick;
+  search.brief = true;
   search.fewest = fewest;
   const Attempt attempt = best_attempt(job, now.set, {}, search);
   int left = 0;
@@ -107,27 +109,55 @@ double mass_on(const Level& level) {
   return mass;
 }
 
-void say_how_even(const Batch& batch, LoadPlan& plan) {
-  std::vector<std::string> remarks;
-  for (const KilnLoad& load : plan.firings) {
-    double light = 1e9;
-    double heavy = 0;
-    for (const Level& level : load.levels) {
-      light = std::min(light, mass_on(level));
-      heavy = std::max(heavy, mass_on(level));
-    }
-    if (load.levels.size() < 2 || heavy <= kEvenMass * light) continue;
-    remarks.push_back(
-        fmt::format("{} load {}: the heaviest shelf carries {:.1f} kg of ware and the lightest "
-                    "{:.1f} kg; spreading them more evenly was given up for fewer shelves.",
-                    at(batch.loads, load.load).name, load.round, heavy, light));
+/// How unlike the shelves of a load are.
+struct Uneven {
+  const KilnLoad* load = nullptr;
+  const Level* heaviest = nullptr;
+  double heavy = 0, light = 1e9;  ///< kg of ware
+};
+
+Uneven unevenness_of(const KilnLoad& load) {
+  Uneven uneven{&load, nullptr, 0, 1e9};
+  for (const Level& level : load.levels) {
+    const double mass = mass_on(level);
+    uneven.light = std::min(uneven.light, mass);
+    if (mass > uneven.heavy) uneven.heaviest = &level;
+    uneven.heavy = std::max(uneven.heavy, mass);
   }
-  plan.remarks.insert(plan.remarks.end(), remarks.begin(), remarks.end());
+  return uneven;
+}
+
+/// Even heat comes after firings and shelves: what that cost is said of the worst load.
+void say_how_even(const Batch& batch, LoadPlan& plan) {
+  Uneven worst{nullptr, nullptr, 0, 1};
+  int loads = 0;
+  for (const KilnLoad& load : plan.firings) {
+    const Uneven one = unevenness_of(load);
+    if (load.levels.size() < 2 || one.heavy <= kEvenMass * one.light) continue;
+    ++loads;
+    if (worst.load == nullptr || one.heavy * worst.light > worst.heavy * one.light) worst = one;
+  }
+  if (worst.load == nullptr) return;
+  plan.remarks.push_back(fmt::format(
+      "In {}the heaviest shelf ({} load {}, {}, shelf {}) bears {:.1f} kg of ware and the lightest "
+      "{:.1f} kg; for even heat {:g} to 1 is usual at most (common practice). The fewest firings "
+      "and shelves went first.",
+      loads > 1 ? fmt::format("{} loads the shelves differ much: in the worst of them ", loads)
+                : "one load ",
+      at(batch.loads, worst.load->load).name, worst.load->round,
+      at(batch.kiln.columns, worst.heaviest->column).name, worst.heaviest->level, worst.heavy,
+      worst.light, kEvenMass));
+}
+
+void append(std::vector<std::string>& remarks, const std::vector<std::string>& more) {
+  remarks.insert(remarks.end(), more.begin(), more.end());
 }
 
 }  // namespace
 
 void add_remarks(const Batch& batch, const Options& options, LoadPlan& plan) {
+  append(plan.remarks, strained_shelves(batch, plan));
+  append(plan.remarks, crowded_fire(batch, plan));
   what_would_help(batch, options, plan);
   say_how_even(batch, plan);
 }

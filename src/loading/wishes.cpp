@@ -115,7 +115,7 @@ class Audit {
     }
     if (because.empty()) because = out_of_zone(*batch_, seen.front().piece->height, zone);
     if (because.empty()) {
-      because = fmt::format("no level {} was high and free enough beside the other pieces",
+      because = fmt::format("no shelf that lies {} had the room for it beside the other pieces",
                             place_words(zone));
     }
     add("zone", said(fmt::format("where: {}", word(zone)), places().zone), because, misses);
@@ -155,7 +155,8 @@ class Audit {
       because = fmt::format("no column of this load has more than {} level{}", most,
                             most == 1 ? "" : "s");
     }
-    if (because.empty()) because = fmt::format("no level {} was high and free enough", level);
+    if (because.empty())
+      because = fmt::format("no shelf {} had the room for it beside the other pieces", level);
     add("level", said(fmt::format("level: {}", level), places().level), because, misses);
   }
 

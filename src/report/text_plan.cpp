@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "placer/report/report.h"
 #include "report/words.h"
@@ -50,6 +51,28 @@ std::string room_text(const Subject& subject, const KilnLoad& load, const Level&
   return fmt::format("posts {}, {}{}", posts_text(subject, level.posts), air, over);
 }
 
+/// "on a cookie each: Bottle 3 (copper red runs)": what a glaze that may run asks for.
+std::string cookies_text(const Subject& subject, const KilnLoad& load, const Level& level) {
+  if (subject.batch.loads.at(static_cast<std::size_t>(load.load)).kind != FiringKind::glaze) {
+    return {};
+  }
+  std::map<int, int> counts;
+  for (const PlacedPiece& placed : level.pieces) {
+    for (const int kind : kinds_of(placed)) {
+      const auto& glaze = subject.batch.pieces.at(static_cast<std::size_t>(kind)).glaze;
+      if (glaze && subject.batch.glazes.at(static_cast<std::size_t>(*glaze)).runny) {
+        ++counts[placed.piece];
+        break;  // a pot and its lid stand on one
+      }
+    }
+  }
+  std::string text;
+  for (const auto& [kind, count] : counts) {
+    text += fmt::format("{}{} {}", text.empty() ? "" : " · ", name_of(subject, kind), count);
+  }
+  return text.empty() ? "" : "runny glaze, on a cookie each: " + text;
+}
+
 std::string level_text(const Subject& subject, const KilnLoad& load, const Level& level,
                        int name_width) {
   const std::string head = "  " + padded(shelf_name(subject, level), name_width) + "  ";
@@ -62,6 +85,11 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
         (text.empty() ? head : std::string(static_cast<std::size_t>(indent), ' ')) + line + "\n";
   }
   for (const std::string& line : wrapped_lines(room_text(subject, load, level), kWide - indent)) {
+    text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
+  }
+  const std::string cookies = cookies_text(subject, load, level);
+  if (cookies.empty()) return text;
+  for (const std::string& line : wrapped_lines(cookies, kWide - indent)) {
     text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
   }
   return text;
