@@ -175,7 +175,8 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
   for (const firing::TimedSegment& step : fire.forecast.steps) {
     ++number;
     if (step.ends.count() > axes.hours) break;
-    const Point at = axes.at(step.ends.count(), course_at(fire.forecast, step.ends.count()));
+    Point at = axes.at(step.ends.count(), course_at(fire.forecast, step.ends.count()));
+    at.x = std::min(at.x, axes.right() - 2.5);
     const bool near = std::any_of(taken.begin(), taken.end(), [&](Point other) {
       return std::hypot(at.x - other.x, at.y - other.y) < 5.4;
     });

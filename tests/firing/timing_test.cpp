@@ -109,6 +109,42 @@ TEST_CASE("quiet hours move the start, later from a start and earlier from a fin
   CHECK(*h.schedule.wish.starts_at == *fine.starts_at);
 }
 
+TEST_CASE("quiet hours over the nights on which the clocks change, against every start tried",
+          "[timing]") {
+  const Zone zone = Zone::named("Europe/Berlin");
+  const auto by_hand = [&](const Forecast& f, long long start) {
+    int count = 0;
+    for (const Event& event : f.events) {
+      const WallClock c = zone.local(start + std::llround(event.at.count() * 3600)).clock;
+      const int minute = c.hour * 60 + c.minute;
+      count += event.hands_on && (minute >= 23 * 60 || minute < 6 * 60) ? 1 : 0;
+    }
+    return count;
+  };
+  // Put back on 25 October 2026 at 3:00, forward on 29 March at 2:00.
+  for (const WallClock begins : {WallClock{2026, 10, 24, 15, 0}, WallClock{2026, 10, 24, 23, 30},
+                                 WallClock{2026, 3, 28, 15, 0}, WallClock{2026, 3, 28, 21, 15}}) {
+    for (const bool from_finish : {false, true}) {
+      Wish wish = mid_range();
+      wish.quiet = Wish::Quiet{Hours{23}, Hours{6}};
+      (from_finish ? wish.ends_at : wish.starts_at) = zone.instants(begins).at;
+      Forecast f = forecast_of(wish);
+      set_start(f, zone);
+      const long long asked =
+          from_finish ? *wish.ends_at - std::llround(f.off.count() * 3600) : *wish.starts_at;
+      long long best = asked;
+      for (int i = 1; i <= 96; ++i) {
+        const long long start = asked + (from_finish ? -900 : 900) * i;
+        best = by_hand(f, start) < by_hand(f, best) ? start : best;
+      }
+      CAPTURE(begins.month, begins.hour, from_finish);
+      CHECK(*f.schedule.wish.starts_at == best);
+      CHECK(in_quiet(f, zone) == by_hand(f, best));
+      CHECK(in_quiet(f, zone) == 0);  // a firing of ten hours always finds a day
+    }
+  }
+}
+
 TEST_CASE("when no start is quiet enough it is said", "[timing]") {
   const Zone zone = Zone::named("UTC");
   Wish wish = mid_range();
