@@ -41,21 +41,22 @@ constexpr const char* kPack =
     "8L17 22L7 22ZM24 8L29 22L19 22ZM36 8L41 22L31 22Z\"/>";
 constexpr const char* kPinch =
     "<path class=\"pinch\" stroke-width=\"0\" d=\"M21 15L7 8V22ZM27 15L41 8V22Z\"/>";
+constexpr const char* kRing = "<path class=\"keep-out\" stroke-width=\"2.5\" d=\"M9 4H39V26H9Z\"/>";
 constexpr const char* kPost = "<path class=\"post\" d=\"M14 5H34V25H14Z\"/>";
 
 std::string keep_out_entries(const Subject& subject, const ShelfPlace& place) {
   std::string text;
   std::vector<std::string> told;
   for (const KeepOut* keep_out : keep_outs_here(subject.batch, place.level)) {
-    const bool over = lies_over(subject.batch, place.level, *keep_out);
     const bool cones =
         std::any_of(place.cones.begin(), place.cones.end(),
                     [&](const ConePlace* one) { return one->pack && one->hole == keep_out; });
-    std::string words = keep_out->what + ", beside the shelf";
-    if (over) words = keep_out->what + ": keep clear" + (cones ? " but for the cones" : "");
+    const std::string words =
+        keep_out_words(subject.batch, place.level, *keep_out, cones, subject.inches);
     if (std::find(told.begin(), told.end(), words) != told.end()) continue;
     told.push_back(words);
-    text += entry(sign_marks(sign_of(*keep_out)), words);
+    text +=
+        entry(stands_here(place.level, *keep_out) ? sign_marks(sign_of(*keep_out)) : kRing, words);
   }
   return text;
 }

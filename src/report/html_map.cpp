@@ -299,7 +299,7 @@ class Map {
         text += fmt::format("<path class=\"keep-out\" d=\"{}\" stroke-width=\"{}\"/>",
                             path_of(keep_out->area), svg_number(2.5 * scale_));
       }
-      text += sign(*keep_out, in_picture(spot.centre));
+      if (stands_here(place_.level, *keep_out)) text += sign(*keep_out, in_picture(spot.centre));
     }
     return text;
   }

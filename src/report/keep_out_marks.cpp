@@ -25,6 +25,16 @@ Point in_room(const Plan& plan, Point kiln) {
   return clamped(plan.onto(kiln), plan.room, kSign / 2 + 0.5);
 }
 
+bool on_a_piece(const Plan& plan, const Box& box) {
+  const Footprint paper{{}, {rectangle(box.low, box.high)}};
+  const auto& pieces = plan.view.level.pieces;
+  return std::any_of(pieces.begin(), pieces.end(), [&](const PlacedPiece& piece) {
+    const Footprint shape = ground(plan.desk.subject.batch, plan.view.load, piece);
+    return gap(paper, plan.onto(shape)) < 0.2;
+  });
+}
+
+// Where nothing stands; nowhere when there is no such place: the key has the name too.
 void write_name(Plan& plan, const std::string& name, Point middle) {
   constexpr Style kName{pt(8)};
   const double width = plan.desk.letters.width(name, kName.size, false);
@@ -35,6 +45,7 @@ void write_name(Plan& plan, const std::string& name, Point middle) {
     const bool free = std::none_of(plan.taken.begin(), plan.taken.end(),
                                    [&](const Box& other) { return overlap(box, other); });
     if (!free || box.high.y > plan.room.bottom || box.low.y < plan.room.top) continue;
+    if (on_a_piece(plan, box)) continue;
     plan.taken.push_back(box);
     frame(plan.page, box.low - Point{0.4, 0.2}, box.high + Point{0.4, 0}, 0, Fill::white);
     plan.page.marks.emplace_back(text);
@@ -74,6 +85,7 @@ void draw_keep_outs(Plan& plan) {
     if (lies_over(batch, plan.view.level, *keep_out)) {
       draw_dashed_ring(plan.page, plan.onto(keep_out->area), plan.room);
     }
+    if (!stands_here(plan.view.level, *keep_out)) continue;
     const Point middle = in_room(plan, roomiest(keep_out->area).centre);
     draw_sign(plan.page, sign_of(*keep_out), middle, kSign);
     plan.taken.push_back(

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "report/words.h"
+
 namespace placer::report {
 namespace {
 
@@ -45,6 +47,28 @@ std::vector<const KeepOut*> keep_outs_here(const Batch& batch, const Level& leve
     }
   }
   return here;
+}
+
+Length begins_over(const Level& level, const KeepOut& keep_out) {
+  if (keep_out.to <= keep_out.from) return Length{};
+  return std::max(keep_out.from - level.shelf_top, Length{});
+}
+
+bool stands_here(const Level& level, const KeepOut& keep_out) {
+  constexpr double kLow = 40;  // mm: a place given a little too high is still on this shelf
+  return sign_of(keep_out) != Sign::cones || begins_over(level, keep_out).mm() < kLow;
+}
+
+std::string keep_out_words(const Batch& batch, const Level& level, const KeepOut& keep_out,
+                           bool cones, bool inches) {
+  if (!lies_over(batch, level, keep_out)) return keep_out.what + ", beside the shelf";
+  if (sign_of(keep_out) == Sign::cones && stands_here(level, keep_out)) {
+    return keep_out.what + ": set it here";
+  }
+  std::string words = keep_out.what + ": keep clear";
+  const Length over = begins_over(level, keep_out);
+  if (over.mm() >= 1) words += " from " + length_text(over, inches) + " up";
+  return cones ? words + " but for the cones" : words;
 }
 
 bool lies_over(const Batch& batch, const Level& level, const KeepOut& keep_out) {

@@ -24,4 +24,15 @@ std::vector<const KeepOut*> keep_outs_here(const Batch& batch, const Level& leve
 /// True when some of it lies over the shelf; else it only stands beside.
 bool lies_over(const Batch& batch, const Level& level, const KeepOut& keep_out);
 
+/// Height over the shelf at which it begins; 0 when it begins at the shelf or below.
+Length begins_over(const Level& level, const KeepOut& keep_out);
+
+/// False for a place kept for cones that stand on another shelf: only room is kept for them here.
+bool stands_here(const Level& level, const KeepOut& keep_out);
+
+/// For the key of a map: "spy hole: keep clear", "sensor: keep clear from 122 mm up", "flue, beside
+/// the shelf". `cones`: a cone pack stands before this spy hole.
+std::string keep_out_words(const Batch& batch, const Level& level, const KeepOut& keep_out,
+                           bool cones, bool inches);
+
 }  // namespace placer::report

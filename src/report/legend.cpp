@@ -103,13 +103,12 @@ void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView
   for (const KeepOut* keep_out : keep_outs_here(batch, view.level)) {
     const bool over = lies_over(batch, view.level, *keep_out);
     const std::string words =
-        keep_out->what + (!over                ? ", beside the shelf"
-                          : cones_at(keep_out) ? ": keep clear but for the cones"
-                                               : ": keep clear");
+        keep_out_words(batch, view.level, *keep_out, cones_at(keep_out), desk.subject.inches);
     if (std::find(told.begin(), told.end(), words) != told.end()) continue;
     told.push_back(words);
     const bool round = keep_out->area.outlines.empty();
     const Sign sign = sign_of(*keep_out);
+    const bool here = stands_here(view.level, *keep_out);
     const auto ink = [=](Page& page, Point low, Point high) {
       const Point middle = middle_of(low, high);
       const Pen dashes{0.35, {1.6, 1.2}};
@@ -119,7 +118,7 @@ void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView
         const Outline box = rectangle(middle - Point{4, 3}, middle + Point{4, 3});
         page.marks.emplace_back(Path{box.corners, true, dashes, Fill::none});
       }
-      draw_sign(page, sign, middle, 3.6);
+      if (here) draw_sign(page, sign, middle, 3.6);
     };
     blocks.push_back(entry(desk, words, width, ink));
   }

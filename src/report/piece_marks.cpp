@@ -195,7 +195,7 @@ void draw_stack_count(Plan& plan, const Numbered& one) {
 
 /// In the piece where its number leaves room, else on its edge.
 Point drop_place(const Plan& plan, const Numbered& one, double radius) {
-  const double tall = 1.6 * radius;  // from the middle of the drop to its tip
+  const double tall = 2.1 * radius;  // from the middle of the drop to its tip
   for (const double away : {0.62, 0.7, 0.78}) {
     for (const double turn : {-90.0, -45.0, -135.0, 45.0, 135.0, 90.0, 0.0, 180.0}) {
       const double angle = turn * std::numbers::pi / 180;
@@ -216,7 +216,7 @@ void draw_drops(Plan& plan, const std::vector<Numbered>& all) {
     const double radius = one.spot.radius > 7 ? 1.5 : 1.1;
     const Point at = drop_place(plan, one, radius);
     draw_drop(plan.page, at, radius);
-    plan.taken.push_back({at - Point{radius, 1.9 * radius}, at + Point{radius, radius}});
+    plan.taken.push_back({at - Point{radius, 2.1 * radius}, at + Point{radius, radius}});
   }
 }
 

@@ -53,10 +53,28 @@ std::string cone_of(const Subject& subject, std::size_t firing) {
   return named != nullptr && !named->empty() ? *named : subject.forecasts[firing].cone;
 }
 
+// The shelves with a place kept for cones, as long as they are few.
+std::string kept_places_words(const Subject& subject, const KilnLoad& load) {
+  std::vector<std::string> shelves;
+  for (const Level& level : load.levels) {
+    const auto here = keep_outs_here(subject.batch, level);
+    if (std::any_of(here.begin(), here.end(), [&](const KeepOut* one) {
+          return sign_of(*one) == Sign::cones && stands_here(level, *one) &&
+                 lies_over(subject.batch, level, *one);
+        })) {
+      shelves.push_back(shelf_name(subject, level));
+    }
+  }
+  constexpr std::size_t kFew = 3;
+  if (shelves.empty()) return "NO SHELF stands where a place is kept for it";
+  if (shelves.size() > kFew) return "to the place kept for it";
+  return "to the place kept on " + joined(shelves);
+}
+
 // Where each pack stands, or why there is no place for it.
 std::string cone_places_words(const Subject& subject, const KilnLoad& load,
                               const std::vector<ConePlace>& places) {
-  if (keeps_cone_places(subject.batch.kiln)) return "to the places kept for them";
+  if (keeps_cone_places(subject.batch.kiln)) return kept_places_words(subject, load);
   if (places.empty()) return "where you can see them";
   std::vector<std::string> found;
   std::vector<std::string> troubles;

@@ -140,7 +140,18 @@ TEST_CASE("cone_places: no shelf at the height of the hole is said, with the hei
   const auto places = cone_places(sample.batch, sample.plan.firings[0]);
   REQUIRE(places.size() == 1);
   CHECK_FALSE(places[0].level);
-  CHECK(places[0].trouble == "no shelf stands where the Spy hole looks, at 600 mm to 660 mm");
+  CHECK(places[0].trouble ==
+        "no shelf stands where the Spy hole looks, at 600 mm to 660 mm: a prop under the pack may "
+        "lift it there");
+  // A shelf is there, but the next one is too close over it.
+  sample.batch.kiln.keep_outs[0].from = Length::from_mm(150);
+  sample.batch.kiln.keep_outs[0].to = Length::from_mm(260);
+  sample.plan.firings[0].levels[1].clear_height = Length::from_mm(60);
+  const auto low = cone_places(sample.batch, sample.plan.firings[0]);
+  REQUIRE(low.size() == 1);
+  CHECK(low[0].level == std::size_t{1});
+  CHECK_FALSE(low[0].pack);
+  CHECK(low[0].trouble == "there are 60 mm of room over it, and cones need 75 mm");
 }
 
 TEST_CASE("cone_places: places kept in the studio file are the cones' own", "[cones]") {
@@ -163,4 +174,30 @@ TEST_CASE("sign_of: small and large letters, and the trade's other words", "[con
   CHECK(sign("CONE PACK") == Sign::cones);
   CHECK(sign("thermocouple") == Sign::sensor);
   CHECK(sign("bag wall") == Sign::other);
+}
+
+TEST_CASE("keep_out_words: only the height that is kept, and where cones are set", "[cones]") {
+  auto sample = support::spy_sample();
+  const Batch& batch = sample.batch;
+  const Level& low = sample.plan.firings[0].levels[0];   // top at 31 mm
+  const Level& high = sample.plan.firings[0].levels[1];  // top at 162 mm
+  KeepOut pack;
+  pack.what = "cone pack";
+  pack.area.discs = {{{0, -150}, 40}};
+  pack.from = Length::from_mm(140);
+  pack.to = Length::from_mm(240);
+  CHECK(keep_out_words(batch, low, pack, false, false) == "cone pack: keep clear from 109 mm up");
+  CHECK_FALSE(stands_here(low, pack));
+  CHECK(keep_out_words(batch, high, pack, false, false) == "cone pack: set it here");
+  CHECK(stands_here(high, pack));
+  KeepOut hole = pack;
+  hole.what = "spy hole";
+  CHECK(keep_out_words(batch, low, hole, false, true) ==
+        "spy hole: keep clear from 109 mm (4 5/16 in) up");
+  CHECK(keep_out_words(batch, high, hole, true, false) == "spy hole: keep clear but for the cones");
+  hole.area.discs[0].centre = {0, -255};
+  CHECK(keep_out_words(batch, high, hole, false, false) == "spy hole: keep clear");
+  hole.area.discs[0].centre = {0, -265};
+  hole.area.discs[0].radius = 20;
+  CHECK(keep_out_words(batch, high, hole, false, false) == "spy hole, beside the shelf");
 }
