@@ -131,6 +131,8 @@ for (const [name, colours] of [['everyday.html', 'light'], ['everyday.html', 'da
     document.getElementById(one).classList.contains('chosen') && document.querySelector(`[data-for="${one}"]`).classList.contains('chosen'), id));
   await page.locator('#set').click();
   check('Set ticks it', await page.locator(`#${id}`).getAttribute('aria-pressed') === 'true');
+  const then = await page.locator('#told').textContent();
+  check('and offers the next one to set', then.startsWith('3 is set. Next: 1 · ') && await page.locator('#f1-c1-s1-p1').evaluate((one) => one.classList.contains('chosen')), then);
   check('the map shows it by more than colour', await mark.locator('.check').isVisible());
   check('the shelf counts it', (await page.locator('.progress').first().textContent()).endsWith('1 of 11 set'));
   await page.locator('#f1-c1-s1-p5').click();
@@ -166,6 +168,16 @@ for (const [name, colours] of [['everyday.html', 'light'], ['everyday.html', 'da
   const box = await page.locator('.piece[data-for="f1-c1-s1-p7"] .body').boundingBox();
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   check('the middle of a mark is the piece', (await page.locator('#told').textContent()).startsWith('7 · '));
+
+  // Thumb on Set until the shelf is full, then Undo.
+  await page.evaluate(() => document.getElementById('clear').click());
+  await page.locator('.piece[data-for="f1-c1-s1-p1"]').click();
+  for (let i = 0; i < 11; ++i) await page.locator('#set').click();
+  check('Set again and again fills the shelf in order', (await page.locator('#told').textContent()) === '11 is set, and with it the whole shelf.', await page.locator('#told').textContent());
+  check('and the list of shelves says so', await page.locator('nav a[data-shelf="f1-c1-s1"]').evaluate((one) => one.classList.contains('full')));
+  await page.locator('#undo').click();
+  check('Undo takes the last off again', (await pressed()).split(' ').length === 10);
+  await page.evaluate(() => document.getElementById('clear').click());
 
   // The other plan knows nothing of these ticks.
   const other = await open('tower.html');

@@ -188,53 +188,99 @@ TEST_CASE("sheets_pdf: read down the page, the list keeps each piece's lines tog
   }
 }
 
+namespace {
+
+// A pattern on a square of 18 mm as the chance of ink a few dots away from ink in four directions,
+// and how much ink there is.
+std::vector<double> signature_of(const Picture& picture, Point low) {
+  const int x0 = static_cast<int>(low.x * kDotsPerMm);
+  const int y0 = static_cast<int>(low.y * kDotsPerMm);
+  constexpr int kSide = 60;
+  std::vector<double> signature;
+  const auto ink = [&](int x, int y) { return (255 - picture.at(x0 + x, y0 + y)) / 255.0; };
+  double total = 0;
+  for (int y = 0; y < kSide; ++y) {
+    for (int x = 0; x < kSide; ++x) total += ink(x, y);
+  }
+  signature.push_back(4 * total / (kSide * kSide));
+  for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}, {1, 1}, {-1, 1}}) {
+    for (int lag = 1; lag <= 8; ++lag) {
+      double both = 0;
+      for (int y = 8; y < kSide - 8; ++y) {
+        for (int x = 8; x < kSide - 8; ++x) both += ink(x, y) * ink(x + lag * dx, y + lag * dy);
+      }
+      signature.push_back(both / total);
+    }
+  }
+  return signature;
+}
+
+double apart(const std::vector<double>& a, const std::vector<double>& b) {
+  double sum = 0;
+  for (std::size_t k = 0; k < a.size(); ++k) sum += std::abs(a[k] - b[k]);
+  return sum;
+}
+
+}  // namespace
+
 TEST_CASE("hatched: at 100 dots an inch the patterns still differ", "[pdf][hatching]") {
-  // Every pattern on a square of 18 mm, as the chance of ink a few dots away from ink in four
-  // directions, and how much ink there is. No two may be near each other.
   const Folder folder;
   const Lettering letters;
-  Drawing drawing{"patterns", {landscape("p", "p")}};
+  Drawing drawing{"patterns", {landscape("p", "p"), landscape("q", "q")}};
   const auto low = [](int pattern) {
     return Point{15 + 30.0 * ((pattern - 1) % 8), 30 + 30.0 * ((pattern - 1) / 8)};
   };
+  const Point shift{1.3, 0.7};  // the same patterns elsewhere on the second page
   for (int pattern = 1; pattern <= kHatches; ++pattern) {
-    const Footprint cup{{}, {rectangle(low(pattern), low(pattern) + Point{18, 18})}};
-    drawing.pages[0].marks.emplace_back(*hatched(cup, pattern));
+    for (std::size_t page = 0; page < 2; ++page) {
+      const Point at = low(pattern) + static_cast<double>(page) * shift;
+      const Footprint cup{{}, {rectangle(at, at + Point{18, 18})}};
+      drawing.pages[page].marks.emplace_back(*hatched(cup, pattern));
+    }
   }
-  const auto picture = picture_of(folder, folder.write("p.pdf", pdf(drawing, letters, 0)), 1);
+  const std::string file = folder.write("p.pdf", pdf(drawing, letters, 0));
+  const auto picture = picture_of(folder, file, 1);
+  const auto shifted = picture_of(folder, file, 2);
   std::vector<std::vector<double>> signatures;
   for (int pattern = 1; pattern <= kHatches; ++pattern) {
-    const int x0 = static_cast<int>(low(pattern).x * kDotsPerMm);
-    const int y0 = static_cast<int>(low(pattern).y * kDotsPerMm);
-    constexpr int kSide = 60;
-    std::vector<double> signature;
-    const auto ink = [&](int x, int y) { return (255 - picture.at(x0 + x, y0 + y)) / 255.0; };
-    double total = 0;
-    for (int y = 0; y < kSide; ++y) {
-      for (int x = 0; x < kSide; ++x) total += ink(x, y);
-    }
-    signature.push_back(4 * total / (kSide * kSide));
-    for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}, {1, 1}, {-1, 1}}) {
-      for (int lag = 1; lag <= 8; ++lag) {
-        double both = 0;
-        for (int y = 8; y < kSide - 8; ++y) {
-          for (int x = 8; x < kSide - 8; ++x) both += ink(x, y) * ink(x + lag * dx, y + lag * dy);
-        }
-        signature.push_back(both / total);
-      }
-    }
-    signatures.push_back(signature);
+    signatures.push_back(signature_of(picture, low(pattern)));
   }
   for (std::size_t i = 0; i < signatures.size(); ++i) {
-    for (std::size_t j = i + 1; j < signatures.size(); ++j) {
-      double apart = 0;
-      for (std::size_t k = 0; k < signatures[i].size(); ++k) {
-        apart += std::abs(signatures[i][k] - signatures[j][k]);
-      }
-      CAPTURE(i + 1, j + 1, apart);
-      CHECK(apart > 0.4);
+    const double same =
+        apart(signatures[i], signature_of(shifted, low(static_cast<int>(i) + 1) + shift));
+    double nearest = 1e9;
+    for (std::size_t j = 0; j < signatures.size(); ++j) {
+      if (j == i) continue;
+      nearest = std::min(nearest, apart(signatures[i], signatures[j]));
     }
+    CAPTURE(i + 1, same, nearest);
+    CHECK(nearest > 0.4);
+    CHECK(nearest > 1.5 * same);  // the measure itself: a pattern is like itself elsewhere
   }
+}
+
+TEST_CASE("ink_height: what the height test would say of numbers that are too small", "[pdf]") {
+  const Folder folder;
+  const Lettering letters;
+  Drawing drawing{"numbers", {landscape("p", "p")}};
+  std::vector<Text> numbers;
+  for (const double size : {pt(14), pt(16), pt(18), pt(22)}) {
+    const double x = 30 + 30 * static_cast<double>(numbers.size());
+    numbers.push_back(letters.text({x, 60}, "17", size, true, Anchor::middle));
+    drawing.pages[0].marks.emplace_back(numbers.back());
+  }
+  const auto picture = picture_of(folder, folder.write("n.pdf", pdf(drawing, letters, 0)), 1);
+  std::vector<double> heights;
+  for (const Text& number : numbers) {
+    Box box = box_of(number);
+    box.low.y -= 0.4;
+    box.high.y = number.at.y + 0.4;
+    heights.push_back(ink_height(picture, box));
+  }
+  CHECK(heights[0] < 4.0);
+  CHECK(heights[1] < 4.5);
+  CHECK(heights[2] >= 4.5);
+  CHECK(heights[3] > 5.4);
 }
 
 TEST_CASE("sheets_svg: well-formed, a file a page, words as real text", "[svg]") {

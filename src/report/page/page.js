@@ -81,9 +81,16 @@
     set.disabled = !chosen;
     set.textContent = chosen && kept.ticks[chosen] ? 'Take off' : 'Set';
     if (!chosen) { return; }
-    var button = byId(chosen);
-    byId('told').textContent = button.id.replace(/^.*-p/, '') + ' · ' + button.dataset.told +
+    byId('told').textContent = numberOf(chosen) + ' · ' + byId(chosen).dataset.told +
       (kept.ticks[chosen] ? ' · set' : '');
+  }
+  function numberOf(id) { return Number(id.replace(/^.*-p/, '')); }
+  /// The lowest number on the same shelf that is not set yet.
+  function nextOf(id) {
+    var left = all('.tick.number', byId(id).closest('section.shelf')).map(function (b) { return b.id; })
+      .filter(function (one) { return !kept.ticks[one]; });
+    left.sort(function (a, b) { return numberOf(a) - numberOf(b); });
+    return left[0] || null;
   }
   function choose(id) {
     all('.chosen').forEach(function (old) { old.classList.remove('chosen'); });
@@ -122,7 +129,18 @@
       toggle(button.id);
     });
   });
-  byId('set').addEventListener('click', function () { if (chosen) { toggle(chosen); } });
+  byId('set').addEventListener('click', function () {
+    if (!chosen) { return; }
+    var done = chosen;
+    toggle(done);
+    var next = kept.ticks[done] ? nextOf(done) : null;
+    if (next) {
+      choose(next);
+      byId('told').textContent = numberOf(done) + ' is set. Next: ' + byId('told').textContent;
+    } else if (kept.ticks[done]) {
+      byId('told').textContent = numberOf(done) + ' is set, and with it the whole shelf.';
+    }
+  });
   byId('undo').addEventListener('click', function () {
     var before = undo.pop();
     if (before) { change(before, false); byId('told').textContent = 'Undone.'; }
