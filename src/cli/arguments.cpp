@@ -93,6 +93,28 @@ PrintAndLeave not_understood(const CLI::ParseError& error, int argc, const char*
   return {text, ExitStatus::could_not_run};
 }
 
+/// What follows from what was given, and what cannot be meant.
+std::optional<PrintAndLeave> settle(Request& request) {
+  // A firing is named within a studio file: without one it is the usual file.
+  if (request.command == "reached" && !request.firing.empty() && request.studio.empty()) {
+    request.studio = request.file;
+  }
+  const std::string out = request.out.string();
+  if (request.command != "print") return std::nullopt;
+  if (out.find_first_not_of(' ') == std::string::npos) {
+    return PrintAndLeave{"placer: --out is empty: name a folder, as in  placer print -o tuesday\n",
+                         ExitStatus::could_not_run};
+  }
+  if (out.starts_with('-')) {
+    return PrintAndLeave{
+        fmt::format("placer: --out takes a folder, not \"{0}\"; one that is called "
+                    "so is written ./{0}\n",
+                    out),
+        ExitStatus::could_not_run};
+  }
+  return std::nullopt;
+}
+
 PrintAndLeave written(const std::string& what) {
   try {
     return {written_for(what), ExitStatus::done};
@@ -136,6 +158,7 @@ std::variant<Request, PrintAndLeave> understand(int argc, const char* const* arg
   }
   if (help) return PrintAndLeave{all_help(), ExitStatus::done};
   if (request.command.empty()) return PrintAndLeave{kShortHelp, ExitStatus::could_not_run};
+  if (auto refused = settle(request)) return *std::move(refused);
   return request;
 }
 

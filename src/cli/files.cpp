@@ -4,6 +4,7 @@
 #include <sys/auxv.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <fstream>
 #include <iostream>
@@ -53,6 +54,14 @@ class Descriptor {
   int fd_;
 };
 
+/// Something that is no folder where one is to be made.
+void refuse_in_the_way(const fs::path& folder) {
+  std::error_code error;
+  const fs::file_status there = fs::symlink_status(folder, error);
+  if (fs::is_symlink(there)) fail(ENOENT, "this link leads to no folder:", folder);
+  if (fs::exists(there)) fail(EEXIST, "a file is in the way of the folder", folder);
+}
+
 /// Files written beside their places; those not renamed are removed again.
 class Beside {
  public:
@@ -68,17 +77,18 @@ class Beside {
   }
 
   void make_folder(const fs::path& folder) {
-    if (folder.empty() || fs::is_directory(folder)) return;
-    make_folder(folder.parent_path());
     std::error_code error;
+    if (folder.empty() || fs::is_directory(folder, error)) return;
+    refuse_in_the_way(folder);
+    make_folder(folder.parent_path());
     if (fs::create_directory(folder, error)) folders_.push_back(folder);
     if (error) fail(error.value(), "cannot make the folder", folder);
-    if (!fs::is_directory(folder)) fail(ENOTDIR, "a file is in the way of the folder", folder);
   }
 
   void write(const NewFile& file) {
     make_folder(file.path.parent_path());
-    if (fs::is_directory(file.path)) fail(EISDIR, "cannot write", file.path);
+    std::error_code ignored;
+    if (fs::is_directory(file.path, ignored)) fail(EISDIR, "cannot write", file.path);
     fs::path draft = file.path;
     draft += "." + std::to_string(::getpid()) + ".part";
     Descriptor out{draft, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC};
@@ -112,8 +122,9 @@ std::string slurp(std::istream& in) {
 
 std::string read_whole(const fs::path& path) {
   if (path == "-") return slurp(std::cin);
-  if (fs::is_directory(path)) fail(EISDIR, "cannot read", path);
-  if (fs::is_character_file(path)) fail(EINVAL, "not a file that ends:", path);
+  std::error_code ignored;
+  if (fs::is_directory(path, ignored)) fail(EISDIR, "cannot read", path);
+  if (fs::is_character_file(path, ignored)) fail(ENOTSUP, "cannot read", path);
   errno = 0;
   std::ifstream in{path, std::ios::binary};
   if (!in) fail(errno != 0 ? errno : EIO, "cannot read", path);
@@ -122,10 +133,37 @@ std::string read_whole(const fs::path& path) {
   return bytes;
 }
 
+void expect_folder(const fs::path& folder) {
+  std::error_code error;
+  if (fs::is_directory(folder, error)) {
+    if (::access(folder.c_str(), W_OK | X_OK) != 0) fail(errno, "cannot write in", folder);
+    return;
+  }
+  refuse_in_the_way(folder);
+  const fs::path parent = folder.parent_path();
+  expect_folder(parent.empty() ? fs::path{"."} : parent);
+}
+
 void write_all(const std::vector<NewFile>& files) {
   Beside beside;
   for (const NewFile& file : files) beside.write(file);
   beside.rename_all();
+}
+
+int remove_leftovers(const std::vector<NewFile>& files, const fs::path& folder,
+                     const std::string& begins, const std::string& ends) {
+  std::vector<fs::path> left;
+  std::error_code ignored;
+  for (const fs::directory_entry& entry : fs::directory_iterator{folder, ignored}) {
+    const std::string name = entry.path().filename().string();
+    const bool ours = name.starts_with(begins) && name.ends_with(ends);
+    const bool fresh = std::ranges::any_of(files, [&](const NewFile& file) {
+      return file.path.parent_path() == folder && file.path.filename() == name;
+    });
+    if (ours && !fresh && entry.is_regular_file(ignored)) left.push_back(entry.path());
+  }
+  for (const fs::path& path : left) fs::remove(path, ignored);
+  return static_cast<int>(left.size());
 }
 
 void write_new(const NewFile& file) {

@@ -80,10 +80,17 @@ ExitStatus firing(const Request& request) {
 
 ExitStatus print(const Request& request) {
   const StudioFile studio = open_sound_studio(request);
+  if (!request.dry_run) expect_folder(request.out);
   const job::Outcome outcome = plan(request, studio);
   const report::Subject subject = subject_of(studio, outcome);
   const std::vector<NewFile> files = sheets(request, subject);
-  if (!request.dry_run) write_all(files);
+  if (!request.dry_run) {
+    write_all(files);
+    // Pages of a larger load before this one would be carried to the kiln by mistake.
+    remove_leftovers(files, request.out / "svg", "firing-", ".svg");
+    remove_leftovers(files, request.out / "svg", "all-loads", ".svg");
+    remove_leftovers(files, request.out, "firing.ics", "");
+  }
   if (!request.quiet) {
     std::cout << report::plan_text(subject);
     std::cout << (request.dry_run ? "Would write:\n" : "Written:\n");

@@ -1,8 +1,8 @@
 /// shelf: a question without a file.
 #include <fmt/format.h>
 
+#include <array>
 #include <iostream>
-#include <optional>
 #include <string_view>
 #include <utility>
 
@@ -17,54 +17,89 @@ namespace {
 constexpr double kUsualGap = 6;  // mm, between glazed pieces: see model/batch.h
 constexpr double kHandleWidth = 20;
 constexpr int kMostCounted = 100'000;  // how_many() goes no further
+constexpr double kLargest = 5000;      // mm
 
 [[noreturn]] void refuse(const std::string& option, const std::string& message) {
   throw InputError{TextPos{option}, message};
 }
 
-double millimetres(const std::string& option, std::string_view text, const std::string& takes) {
-  const auto length = workbook::read_length(text, false);
-  if (!length || length->mm() <= 0 || length->mm() > 5000) {
-    refuse(option, fmt::format("takes {}, not \"{}\"", takes, text));
+double sensible(const std::string& option, const std::string& text, Length length, double least,
+                double most) {
+  const double mm = length.mm();
+  if (mm <= 0 && least > 0) refuse(option, fmt::format("must be more than 0, not \"{}\"", text));
+  if (mm < least || mm > most) {
+    refuse(option,
+           fmt::format("\"{}\" makes no sense here: from {} to {} mm can be", text, least, most));
   }
-  return length->mm();
+  return mm;
 }
 
-std::optional<std::pair<std::string_view, std::string_view>> two_sizes(std::string_view text) {
-  const std::size_t cross = text.find('x');
-  if (cross == std::string_view::npos) return std::nullopt;
-  return std::pair{text.substr(0, cross), text.substr(cross + 1)};
+/// A length above zero.
+double millimetres(const std::string& option, const std::string& text, double least = 1,
+                   double most = kLargest) {
+  const workbook::LengthOrWhy read = workbook::read_length_or_why(text, false);
+  if (!read.length) refuse(option, read.complaint);
+  return sensible(option, text, *read.length, least, most);
 }
 
-Region shelf_of(const std::string& text) {
-  const std::string takes = "\"round 533\", \"half round 560\", \"octagon 640\" or \"600 x 300\"";
-  const auto after = [&](std::string_view word) -> std::optional<double> {
-    if (!std::string_view{text}.starts_with(word)) return std::nullopt;
-    return millimetres("shelf", std::string_view{text}.substr(word.size()), takes);
+std::pair<double, double> two_sizes(const std::string& option, const std::string& text) {
+  const workbook::SizesOrWhy read = workbook::read_sizes(text, false);
+  if (!read.sizes) refuse(option, read.complaint);
+  return {sensible(option, text, read.sizes->first, 1, kLargest),
+          sensible(option, text, read.sizes->second, 1, kLargest)};
+}
+
+std::string lower_case(std::string text) {
+  for (char& c : text) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return text;
+}
+
+struct Many {
+  std::string_view word;
+  int sides;
+};
+constexpr std::array kManySided = {Many{"hexagon ", 6}, Many{"octagon ", 8}, Many{"decagon ", 10},
+                                   Many{"dodecagon ", 12}};
+
+Region shelf_of(const std::string& given) {
+  const std::string option = "the shelf";
+  const std::string text = lower_case(given);
+  const auto across = [&](std::string_view word) {
+    return millimetres(option, given.substr(word.size()), 50);
   };
-  if (const auto across = after("round ")) return {{}, Disc{{0, 0}, *across / 2}, {}};
-  if (const auto across = after("half round ")) return half_disc(*across);
-  if (const auto across = after("octagon ")) return {regular_polygon(8, *across), {}, {}};
-  if (const auto sides = two_sizes(text)) {
-    return {rectangle(millimetres("shelf", sides->first, takes),
-                      millimetres("shelf", sides->second, takes)),
-            {},
-            {}};
+  if (text.starts_with("round ")) return {{}, Disc{{0, 0}, across("round ") / 2}, {}};
+  for (const std::string_view word : {"half round ", "half-round "}) {
+    if (text.starts_with(word)) return half_disc(across(word));
   }
-  refuse("shelf", fmt::format("takes {}, not \"{}\"", takes, text));
+  for (const Many& many : kManySided) {
+    if (text.starts_with(many.word)) {
+      return {regular_polygon(many.sides, across(many.word)), {}, {}};
+    }
+  }
+  if (text.find('x') == std::string::npos && text.find("×") == std::string::npos) {
+    refuse(option, fmt::format("takes \"round 533\", \"half round 560\", \"octagon 640\" or "
+                               "\"600 x 300\", not \"{}\"",
+                               given));
+  }
+  const auto [width, depth] = two_sizes(option, given);
+  return {rectangle(width, depth), {}, {}};
 }
 
 Footprint piece_of(const Request& request) {
-  const std::string takes = "a size such as 84, or \"90 x 60\"";
-  if (const auto sides = two_sizes(request.piece_size)) {
-    return {{},
-            {rectangle(millimetres("--piece", sides->first, takes),
-                       millimetres("--piece", sides->second, takes))}};
+  const std::string& text = request.piece_size;
+  if (text.find_first_of("xX") != std::string::npos || text.find("×") != std::string::npos) {
+    if (!request.handle.empty()) {
+      refuse("--handle", "goes with a round piece: give the piece one size, as in --piece 84");
+    }
+    const auto [width, depth] = two_sizes("--piece", text);
+    return {{}, {rectangle(width, depth)}};
   }
-  const double radius = millimetres("--piece", request.piece_size, takes) / 2;
+  const double radius = millimetres("--piece", text) / 2;
   Footprint piece{{Disc{{0, 0}, radius}}, {}};
   if (!request.handle.empty()) {
-    const double reach = millimetres("--handle", request.handle, "a length such as 30");
+    const double reach = millimetres("--handle", request.handle);
     piece.outlines.push_back(
         rectangle(Point{0, -kHandleWidth / 2}, Point{radius + reach, kHandleWidth / 2}));
   }
@@ -72,12 +107,7 @@ Footprint piece_of(const Request& request) {
 }
 
 double gap_of(const Request& request) {
-  if (request.piece_gap.empty()) return kUsualGap;
-  const auto gap = workbook::read_length(request.piece_gap, false);
-  if (!gap || gap->mm() < 0 || gap->mm() > 500) {
-    refuse("--gap", fmt::format("takes a length such as 6, not \"{}\"", request.piece_gap));
-  }
-  return gap->mm();
+  return request.piece_gap.empty() ? kUsualGap : millimetres("--gap", request.piece_gap, 0, 500);
 }
 
 std::string in_json(const loading::ShelfAnswer& answer, double gap) {
@@ -109,6 +139,10 @@ ExitStatus shelf(const Request& request) {
   }
   if (request.json) {
     std::cout << in_json(answer, gap);
+    return ExitStatus::done;
+  }
+  if (answer.pieces == 0) {
+    std::cout << "0 pieces: not one goes on this shelf.\n";
     return ExitStatus::done;
   }
   std::cout << fmt::format("{} pieces{}, {} mm between them; no arrangement holds more than {}.\n",

@@ -28,11 +28,12 @@ void on_interrupt(int /*signal*/) { stop_asked = 1; }
 }
 
 Length length_option(const std::string& option, const std::string& text, bool inches) {
-  const auto length = workbook::read_length(text, inches);
-  if (!length || length->mm() < 0 || length->mm() > 1000) {
-    refuse(option, fmt::format("takes a length such as \"12 mm\", not \"{}\"", text));
+  const workbook::LengthOrWhy read = workbook::read_length_or_why(text, inches);
+  if (!read.length) refuse(option, read.complaint);
+  if (read.length->mm() > 1000) {
+    refuse(option, fmt::format("\"{}\" makes no sense here: up to 1000 mm can be", text));
   }
-  return *length;
+  return *read.length;
 }
 
 template <class Things>
@@ -189,7 +190,33 @@ void apply_wishes(const Request& request, workbook::Studio& studio) {
     batch.pieces[named("--first", name, batch.pieces, "piece")].wishes.must_go = true;
   }
   for (const std::string& pair : request.apart) keep_apart(pair, batch);
+  for (const std::string& name : request.broken) {
+    PieceKind& piece = batch.pieces[named("--broken", name, batch.pieces, "piece")];
+    if (piece.count == 0) {
+      refuse("--broken", fmt::format("the studio file has no more of \"{}\" than that", name));
+    }
+    --piece.count;
+  }
 }
+
+namespace {
+
+/// The plan as the file has it, then without what broke: nothing else moves.
+LoadPlan plan_without_broken(const Request& request, Batch batch, const loading::Options& options) {
+  std::vector<int> broken;
+  for (const std::string& name : request.broken) {
+    broken.push_back(static_cast<int>(named("--broken", name, batch.pieces, "piece")));
+    ++batch.pieces[static_cast<std::size_t>(broken.back())].count;
+  }
+  LoadPlan plan = loading::plan(batch, options);
+  for (const int kind : broken) {
+    --batch.pieces[static_cast<std::size_t>(kind)].count;
+    plan = loading::without_broken(batch, plan, kind, 1);
+  }
+  return plan;
+}
+
+}  // namespace
 
 job::Outcome plan(const Request& request, const StudioFile& studio) {
   std::signal(SIGINT, on_interrupt);
@@ -199,7 +226,10 @@ job::Outcome plan(const Request& request, const StudioFile& studio) {
   options.stop = [] { return interrupted(); };
   if (!request.quiet && ::isatty(STDERR_FILENO) == 1) options.progress = show_progress;
   const workbook::Studio& sound = *studio.result.studio;
-  job::Outcome outcome = job::run(sound, studio.library, options);
+  job::Outcome outcome = request.broken.empty()
+                             ? job::run(sound, studio.library, options)
+                             : job::run_plan(sound, studio.library,
+                                             plan_without_broken(request, sound.batch, options));
   tell(outcome.findings, studio.name, studio.text, request);
   return outcome;
 }

@@ -28,6 +28,11 @@ std::vector<OptionRow> plan_options() {
        "two glazes that may not share a shelf (\"shino,clear\")",
        &Request::apart,
        {}},
+      {"--broken",
+       "PIECE",
+       "one of these broke: the same plan without it, nothing else moves; again for each one",
+       &Request::broken,
+       {}},
       {"--keep",
        "LEVELS",
        "levels already set in the kiln: 1-2, or left:1-2; the rest is planned",
@@ -118,7 +123,11 @@ CommandRow reached() {
             "the studio file, to set the plan beside what the kiln did",
             &Request::studio,
             {}},
-           {"--firing", "NAME", "which of its firings this was", &Request::firing, {}},
+           {"--firing",
+            "NAME",
+            "which of its firings this was (the file: studio.yaml, or --studio)",
+            &Request::firing,
+            {}},
            json()}};
 }
 CommandRow probe() {

@@ -7,7 +7,6 @@
 
 #include "placer/base/words.h"
 #include "workbook/broken_text.h"
-#include "workbook/other_words.h"
 
 namespace placer::workbook {
 
@@ -23,19 +22,6 @@ void Desk::look(std::string code, const TextPos& where, std::string message,
       {Severity::look, std::move(code), std::move(message), where, std::move(suggestion)});
 }
 
-namespace {
-
-/// No other known word is as near.
-bool only_near(const std::string& word, const std::string& near,
-               const std::vector<std::string>& known) {
-  const int apart = letters_apart(lower_case(word), near);
-  return std::ranges::none_of(known, [&](const std::string& other) {
-    return other != near && letters_apart(lower_case(word), other) <= apart;
-  });
-}
-
-}  // namespace
-
 std::string line_of(const TextPos& where) { return fmt::format("line {}", where.line); }
 
 std::string listed(const std::vector<std::string>& words) {
@@ -45,94 +31,6 @@ std::string listed(const std::vector<std::string>& words) {
     text += words[i];
   }
   return text;
-}
-
-Block::Block(const Node& node, std::string_view place, Desk& desk)
-    : node_{node}, place_{place}, desk_{desk} {
-  if (!readable()) {
-    const auto words = words_of(place);
-    desk.mistake(
-        "kind", node.where,
-        fmt::format("{} is described by words here, each with a \":\", for example "
-                    "\"{}: {}\"",
-                    spoken(place), words.front(), find_word(place, words.front())->example));
-    return;
-  }
-  for (const auto& [key, value] : node.entries) {
-    if (find_word(place, key.text) == nullptr) {
-      tell_unknown(key);
-    } else if (value.kind == Node::Kind::empty) {
-      tell_empty(key.text, value.where);
-    } else if (value.kind == Node::Kind::list && value.items.empty()) {
-      tell_empty(key.text, value.where);
-    }
-  }
-  tell_missing();
-}
-
-void Block::tell_unknown(const Node& key) {
-  const auto known = words_of(place_);
-  auto near = own_word(place_, key.text);
-  const bool same_thing = near.has_value();
-  if (!near) near = nearest_word(key.text, known);
-  if (near) meant_.push_back(*near);
-  if (key.text.empty()) {
-    desk_.mistake("word", key.where, "a word is missing before this \":\"");
-    return;
-  }
-  if (const auto number = broken_number(key)) {
-    desk_.mistake(
-        "number", key.where,
-        fmt::format("\"{}\" stands alone behind a comma: a decimal takes a point", key.text),
-        number);
-    return;
-  }
-  std::string message =
-      fmt::format("no such word \"{}\" for {}", shortened(key.text), spoken(place_));
-  if (!near) {
-    std::vector<std::string> others;
-    for (const PlaceRow& other : places()) {
-      if (find_word(other.place, key.text) != nullptr) others.emplace_back(other.spoken);
-    }
-    if (!others.empty()) message += "; it belongs to " + listed(others);
-    if (known.size() <= 8) message += ": the words here are " + listed(known);
-  }
-  if (near && !has(*near) && !key.quoted && (same_thing || only_near(key.text, *near, known))) {
-    desk_.mends.push_back({key.where, *near, message});
-  }
-  desk_.mistake("word", key.where, std::move(message), near);
-}
-
-/// `height: 10,5 cm` in braces is height: 10 and a word "5 cm".
-std::optional<std::string> Block::broken_number(const Node& key) const {
-  const auto at =
-      std::ranges::find_if(node_.entries, [&](const auto& entry) { return &entry.first == &key; });
-  if (at == node_.entries.begin() || at == node_.entries.end()) return std::nullopt;
-  const std::string& before = std::prev(at)->second.text;
-  const bool digits = key.text.find_first_of("0123456789") == 0 && !before.empty() &&
-                      before.find_first_not_of("0123456789") == std::string::npos;
-  if (!digits || at->second.kind != Node::Kind::empty) return std::nullopt;
-  return before + "." + key.text;
-}
-
-void Block::tell_empty(const std::string& key, const TextPos& where) {
-  desk_.mistake(
-      "empty", where,
-      fmt::format("\"{}\" is empty: write for example  {}: {}", key, key, row(key).example));
-}
-
-void Block::tell_missing() {
-  for (const VocabularyRow& word : vocabulary()) {
-    if (word.place != place_ || !word.needed || node_.find(word.key) != nullptr) continue;
-    if (meant(word.key)) continue;
-    desk_.mistake("missing", where_named(),
-                  fmt::format("\"{}\" is missing for {}: add  {}: {}", word.key, spoken(place_),
-                              word.key, word.example));
-  }
-}
-
-bool Block::meant(std::string_view key) const {
-  return std::ranges::find(meant_, key) != meant_.end();
 }
 
 TextPos Block::where_named() const {

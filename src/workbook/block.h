@@ -48,6 +48,9 @@ struct Named {
 std::string line_of(const TextPos& where);
 /// "a", "a or b", "a, b or c".
 std::string listed(const std::vector<std::string>& words);
+/// No other known word is as near to `word` as `near`.
+bool only_near(const std::string& word, const std::string& near,
+               const std::vector<std::string>& known);
 
 class Block {
  public:
@@ -99,6 +102,7 @@ class Block {
   const Node* scalar(std::string_view key);
   std::optional<double> quantity(std::string_view key, Measure measure);
   void tell_unknown(const Node& key);
+  void note_mend(const Node& key, const std::string& word, const std::string& reason);
   std::optional<std::string> broken_number(const Node& key) const;
   void tell_empty(const std::string& key, const TextPos& where);
   void tell_missing();

@@ -47,8 +47,8 @@ class ConeFile {
     return none;
   }
 
-  const std::vector<std::pair<Node, Node>>& rows(const Node& map) {
-    static const std::vector<std::pair<Node, Node>> none;
+  const std::vector<NodeEntry>& rows(const Node& map) {
+    static const std::vector<NodeEntry> none;
     const Node* node = map.find("rows");
     if (node == nullptr) return none;
     if (node->kind == Node::Kind::map) return node->entries;

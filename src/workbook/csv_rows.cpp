@@ -120,7 +120,7 @@ class RowReader {
       value.kind = text.empty() ? Node::Kind::empty : Node::Kind::scalar;
       value.text = numeric_[c] && !text.empty() ? as_number(std::move(text), column) : text;
       value.quoted = true;
-      piece.entries.emplace_back(std::move(key), std::move(value));
+      piece.entries.push_back({std::move(key), std::move(value)});
     }
     blocks_.pieces.push_back(std::move(piece));
   }

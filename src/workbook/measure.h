@@ -59,6 +59,8 @@ const std::vector<Unit>& all_units();
 
 /// "a length", "a temperature", ...
 std::string_view in_words(Measure measure);
+/// "mm, cm, m, in or ft", ...
+std::string_view units_in_words(Measure measure);
 /// "105 mm", "1220 C", ... an example with its unit.
 std::string_view example_of(Measure measure);
 /// The quantity in the base unit, as a person reads it: "241.3 mm", "1222 °C (2232 °F)", "6 h 30".

@@ -21,9 +21,19 @@ UsualUnits usual(bool inches, bool fahrenheit) {
 }  // namespace
 
 std::optional<Length> read_length(std::string_view text, bool inches) {
-  const auto mm = value(text, Measure::length, usual(inches, false));
-  if (!mm) return std::nullopt;
-  return Length::from_mm(*mm);
+  return read_length_or_why(text, inches).length;
+}
+
+LengthOrWhy read_length_or_why(std::string_view text, bool inches) {
+  const QuantityOrWhy read = read_quantity(text, Measure::length, usual(inches, false));
+  if (!read.quantity) return {std::nullopt, read.complaint};
+  return {Length::from_mm(read.quantity->value), ""};
+}
+
+SizesOrWhy read_sizes(std::string_view text, bool inches) {
+  const PairOrWhy read = read_pair(text, usual(inches, false));
+  if (!read.pair) return {std::nullopt, read.complaint};
+  return {std::pair{Length::from_mm(read.pair->first), Length::from_mm(read.pair->second)}, ""};
 }
 
 std::optional<Temperature> read_temperature(std::string_view text, bool fahrenheit) {

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <iterator>
 
 #include "workbook/draft.h"
 #include "workbook/lines.h"
@@ -46,6 +48,24 @@ std::optional<Edit> first_line(const Node& root, std::string_view text, const Li
               where, "the first word of the file says which way of writing it is"};
 }
 
+std::vector<Edit> words_to_mend(const Node& root, std::string_view text, const Lines& lines,
+                                const std::string& file) {
+  const Library nothing_known;
+  Draft draft = empty_draft(nothing_known, 0);
+  draft.desk.file = file;
+  read_parts(root, draft);
+  std::vector<Edit> edits;
+  for (const Mend& mend : draft.desk.mends) {
+    const std::size_t begin = byte_at(lines, mend.where.line, mend.where.column);
+    const std::size_t end = byte_at(lines, mend.where.line, mend.where.end_column);
+    edits.push_back({begin, end, std::string{text.substr(begin, end - begin)}, mend.word,
+                     mend.where, mend.reason});
+  }
+  return edits;
+}
+
+bool adds_a_line(const Edit& edit) { return edit.old_text.empty(); }
+
 }  // namespace
 
 std::vector<Edit> edits_for(std::string_view given, const std::string& file) {
@@ -56,20 +76,12 @@ std::vector<Edit> edits_for(std::string_view given, const std::string& file) {
   if (has_mistakes(tree.findings) || odd_line_ends(text)) return edits;
   const Lines lines{text};
   if (auto line = first_line(tree.root, text, lines)) edits.push_back(std::move(*line));
-  const Library nothing_known;
-  Draft draft = empty_draft(nothing_known, 0);
-  draft.desk.file = file;
-  read_parts(tree.root, draft);
-  for (const Mend& mend : draft.desk.mends) {
-    const std::size_t begin = byte_at(lines, mend.where.line, mend.where.column);
-    const std::size_t end = byte_at(lines, mend.where.line, mend.where.end_column);
-    edits.push_back({begin, end, std::string{text.substr(begin, end - begin)}, mend.word,
-                     mend.where, mend.reason});
-  }
+  std::ranges::move(words_to_mend(tree.root, text, lines, file), std::back_inserter(edits));
   std::ranges::stable_sort(edits, {}, &Edit::begin);
-  const auto again = std::ranges::unique(
-      edits, [](const Edit& a, const Edit& b) { return a.begin == b.begin && a.end == b.end; });
-  edits.erase(again.begin(), again.end());
+  const auto same = [](const Edit& a, const Edit& b) {
+    return a.begin == b.begin && a.end == b.end;
+  };
+  edits.erase(std::unique(edits.begin(), edits.end(), same), edits.end());
   for (Edit& edit : edits) {
     edit.begin += skipped;
     edit.end += skipped;
@@ -90,11 +102,23 @@ std::string with_edits(std::string_view text, const std::vector<Edit>& edits) {
 }
 
 Tidied tidy(std::string_view text, const std::string& file) {
-  const std::vector<Edit> edits = edits_for(text, file);
-  Tidied tidied{with_edits(text, edits), {}};
-  for (const Edit& edit : edits) {
+  Tidied tidied{std::string{text}, {}};
+  std::vector<Edit> told;
+  // A word mended can show what stands below it. The line in front comes last: until then the
+  // lines are those of the file as it is.
+  for (bool lines_kept = true; lines_kept;) {
+    std::vector<Edit> edits = edits_for(tidied.text, file);
+    lines_kept = std::ranges::any_of(edits, std::not_fn(adds_a_line));
+    if (lines_kept) std::erase_if(edits, adds_a_line);
+    tidied.text = with_edits(tidied.text, edits);
+    std::ranges::move(edits, std::back_inserter(told));
+  }
+  std::ranges::stable_sort(told, {}, [](const Edit& edit) {
+    return std::pair{edit.where.line, adds_a_line(edit) ? 0 : edit.where.column};
+  });
+  for (const Edit& edit : told) {
     const std::string place = fmt::format("{}:{}: ", file, edit.where.line);
-    tidied.changes.push_back(place + (edit.old_text.empty()
+    tidied.changes.push_back(place + (adds_a_line(edit)
                                           ? "studio: 1 put in front"
                                           : fmt::format("{} -> {}", edit.old_text, edit.new_text)));
   }

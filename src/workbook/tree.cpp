@@ -204,7 +204,7 @@ class Grower : public YAML::EventHandler {
     } else if (!open_.back().key) {
       take_key(std::move(node));
     } else {
-      open_.back().node.entries.emplace_back(std::move(*open_.back().key), std::move(node));
+      open_.back().node.entries.push_back({*std::move(open_.back().key), std::move(node)});
       open_.back().key.reset();
     }
   }

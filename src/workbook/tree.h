@@ -7,23 +7,29 @@
 
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "placer/base/error.h"
 
 namespace placer::workbook {
 
+struct NodeEntry;
+
 struct Node {
   enum class Kind { empty, scalar, list, map };
   Kind kind = Kind::empty;
-  std::string text;         ///< of a scalar, as written: "06" stays "06"
-  bool quoted = false;      ///< a quoted scalar
-  TextPos where;            ///< of its first character, end_column after its last (scalars)
-  std::vector<Node> items;  ///< of a list
-  std::vector<std::pair<Node, Node>> entries;  ///< of a map, in file order; keys are scalars
+  std::string text;                ///< of a scalar, as written: "06" stays "06"
+  bool quoted = false;             ///< a quoted scalar
+  TextPos where;                   ///< of its first character, end_column after its last (scalars)
+  std::vector<Node> items;         ///< of a list
+  std::vector<NodeEntry> entries;  ///< of a map, in file order
 
   const Node* find(std::string_view key) const;  ///< of a map; nullptr if it is not there
+};
+
+/// A word of a map, a scalar, and its value.
+struct NodeEntry {
+  Node first, second;
 };
 
 struct Tree {

@@ -15,6 +15,18 @@ bool told_as_no_scalar(const Node& node, const VocabularyRow& row, Desk& desk) {
   return true;
 }
 
+/// "2232 F" for "2232 C": the other scale, when only that makes sense.
+std::optional<std::string> on_the_other_scale(const Node& node, double celsius,
+                                              const VocabularyRow& row, const UsualUnits& units) {
+  const std::string text = lower_case(node.text);
+  const bool bare = text.find_first_of("cf") == std::string::npos;
+  const bool fahrenheit = bare ? units.fahrenheit() : text.find('f') != std::string::npos;
+  const double number = fahrenheit ? celsius * 1.8 + 32 : celsius;
+  const double other = fahrenheit ? number : (number - 32) / 1.8;
+  if (other < row.least || other > row.most) return std::nullopt;
+  return fmt::format("{} {}", plain_number(number), fahrenheit ? "C" : "F");
+}
+
 void tell_out_of_range(const Node& node, double value, Measure measure, const VocabularyRow& row,
                        Desk& desk) {
   const bool nothing = value <= 0 && row.least > 0;
@@ -26,7 +38,11 @@ void tell_out_of_range(const Node& node, double value, Measure measure, const Vo
                           shortened(node.text), understood(row.least, measure, desk.units),
                           understood(row.most, measure, desk.units));
   }
-  desk.mistake(nothing ? "number" : "range", node.where, std::move(message));
+  std::optional<std::string> meant;
+  if (measure == Measure::temperature) {
+    meant = on_the_other_scale(node, value, row, desk.units);
+  }
+  desk.mistake(nothing ? "number" : "range", node.where, std::move(message), meant);
 }
 
 }  // namespace

@@ -156,6 +156,65 @@ TEST_CASE("a file in the way of the sheets: status 2, it stays as it was", "[cli
   CHECK(folder.read("sheets") == "a letter\n");
 }
 
+TEST_CASE("places where no sheets can go: status 2, a plain reason, nothing written",
+          "[cli][files]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  folder.write("letter", "a letter\n");
+  folder.write("full/sheets.pdf/mine", "mine\n");
+  REQUIRE(folder.sh("ln -s nowhere link").status == 0);
+  const std::string before = snapshot(folder);
+  const auto refused = [&](const std::string& options, const std::string& reason) {
+    const Said said = folder.sh("placer print " + options);
+    CAPTURE(options, said.err);
+    CHECK(said.status == 2);
+    CHECK_THAT(said.err, Contains(reason));
+    CHECK(snapshot(folder) == before);
+  };
+  refused("-o ''", "--out is empty");
+  refused("-o --paper a4", "--out takes a folder");
+  refused("-o letter", "a file is in the way of the folder letter");
+  refused("-o letter/deeper", "a file is in the way of the folder letter");
+  refused("-o link", "this link leads to no folder: link");
+  refused("-o full", "cannot write full/sheets.pdf");
+  refused("-o /proc/nothing", "cannot make the folder /proc/nothing");
+  refused("-o " + std::string(300, 'a'), "name too long");
+  refused("/dev/zero", "cannot read /dev/zero");
+}
+
+TEST_CASE("a folder that may not be written: status 2, old sheets intact", "[cli][files]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  folder.write("locked/sheets.pdf", "old sheets\n");
+  REQUIRE(folder.sh("chmod a+rx . && chmod 555 locked").status == 0);
+  // The administrator may write everywhere, so the program runs as nobody then.
+  const std::string as_nobody =
+      ::geteuid() == 0 ? "setpriv --reuid=65534 --regid=65534 --clear-groups " : "";
+  const std::string program = "'" PLACER_PROGRAM "'";
+  if (folder.sh(as_nobody + program + " --version").status != 0) {
+    WARN("the program cannot be run as another user here; not tested");
+    return;
+  }
+  const Said said = folder.sh(as_nobody + program + " print -o locked");
+  CHECK(said.status == 2);
+  CHECK_THAT(said.err, Contains("cannot write in locked") && Contains("denied"));
+  CHECK(folder.read("locked/sheets.pdf") == "old sheets\n");
+  CHECK(folder.sh("ls locked").out == "sheets.pdf\n");
+}
+
+TEST_CASE("a link to a folder is followed; pages of an earlier plan do not stay behind",
+          "[cli][files]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin && mkdir real && ln -s real link").status == 0);
+  folder.write("real/svg/firing-9-column-1-shelf-9.svg", "old page\n");
+  folder.write("real/svg/mine.svg", "mine\n");
+  CHECK(folder.sh("placer print -q --effort quick -o link").status == 0);
+  CHECK(folder.has("real/sheets.pdf"));
+  CHECK(folder.has("real/svg/firing-1-fetch.svg"));
+  CHECK_FALSE(folder.has("real/svg/firing-9-column-1-shelf-9.svg"));
+  CHECK(folder.has("real/svg/mine.svg"));
+}
+
 TEST_CASE("a full disk: status 2, old sheets intact, no half-written file", "[cli][files]") {
   const Folder folder;
   if (folder.sh("mkdir small && mount -t tmpfs -o size=96k none small").status != 0) {
@@ -266,6 +325,29 @@ TEST_CASE("shelf: rows of a size on a shelf of a size, no file needed", "[cli][s
   CHECK(folder.sh("placer shelf 'round 533' --piece -4").status == 2);
 }
 
+TEST_CASE("shelf: what cannot be is refused with the reason", "[cli][shelf]") {
+  const auto refused = [](const std::string& question, const std::string& reason) {
+    const Said said = Folder{}.sh("placer shelf " + question);
+    CAPTURE(question, said.err);
+    CHECK(said.status == 2);
+    CHECK_THAT(said.err, Contains(reason));
+  };
+  refused("'round 1e3' --piece 84", "\"1e3\" has a power of ten in it: write the number out");
+  refused("'round 533' --piece 84kg", "is a weight, but a length is needed");
+  refused("'round 533' --piece 6000", "from 1 to 5000 mm");
+  refused("'round 99999' --piece 84", "from 50 to 5000 mm");
+  refused("'round 533' --piece 0", "must be more than 0");
+  refused("'round 533' --piece 84 --gap 80-90", "\"80-90\" is a range");
+  refused("'round 533' --piece 84 --gap 8,5", "decimal comma");
+  refused("'600 x 300 x 20' --piece 84", "three sizes");
+  refused("'round 533' --piece '90 x 60' --handle 30", "goes with a round piece");
+  refused("533 --piece 84", "takes \"round 533\"");
+  // One unit behind both sizes counts for both, a fraction too.
+  CHECK(Folder{}.sh("placer shelf '24 x 12½ in' --piece '3 1/4 in'").out ==
+        Folder{}.sh("placer shelf '609.6 x 317.5 mm' --piece 82.55").out);
+  CHECK_THAT(Folder{}.sh("placer shelf 'round 200' --piece 300").out, StartsWith("0 pieces"));
+}
+
 TEST_CASE("probe: no reading without a temperature, and worked values", "[cli][probe]") {
   const Folder folder;
   CHECK(folder.sh("placer probe 600").status == 2);
@@ -288,4 +370,11 @@ TEST_CASE("reached: a plain climb of 60 °C/h to 1222 °C brings down cone 6", "
   CHECK(said.status == 0);
   CHECK_THAT(said.out, Contains("cone 6") && Contains("witness"));
   CHECK(folder.sh("placer reached nothing.csv").status == 2);
+  // A firing is named within the usual studio file, whether that is named too or not.
+  CHECK_THAT(folder.sh("placer reached log.csv --firing glaze").err, Contains("placer begin"));
+  REQUIRE(folder.sh("placer begin").status == 0);
+  CHECK_THAT(folder.sh("placer reached log.csv --firing bisque").err,
+             Contains("no firing \"bisque\"; it has: glaze"));
+  CHECK(folder.sh("placer reached log.csv --firing glaze").out ==
+        folder.sh("placer reached log.csv --firing glaze --studio studio.yaml").out);
 }

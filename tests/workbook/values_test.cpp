@@ -162,6 +162,22 @@ TEST_CASE("words are mended in place, remarks and line ends kept") {
   CHECK(tidy(first_studio(), "s.yaml").changes.empty());
 }
 
+TEST_CASE("mending goes on until nothing is left that only one thing can mean") {
+  const std::string head = "# kept\nkiln: {inside: round 580, height: 680}\n";
+  const std::string below =
+      "shelves: [{size: round 500, thick: 18, have: 6}]\n"
+      "peices:\n- {name: Mug, diameter: 90, height: 100}\nfiring: {kind: glaze, cone: 6}\n";
+  const Tidied tidied = tidy(head + below, "s.yaml");
+  CHECK(tidied.changes == std::vector<std::string>{"s.yaml:2: studio: 1 put in front",
+                                                   "s.yaml:4: peices -> pieces",
+                                                   "s.yaml:5: diameter -> across"});
+  CHECK_FALSE(has_mistakes(read(tidied.text).findings));
+  // Two words for one thing: a person must say which.
+  const Tidied doubtful =
+      tidy("studio: 1\nkiln: {inside: round 580, hieght: 680, heigth: 700}\n", "s.yaml");
+  CHECK(doubtful.changes.empty());
+}
+
 TEST_CASE("tables of many countries are read, doubtful ones refused") {
   const CsvPieces german = read_pieces_csv(
       "\xEF\xBB\xBFName;Count;Diameter (cm);Height (cm);Weight (g);Glaze\r\n\"Mug; "

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
+#include <utility>
 
 #include "placer/base/units.h"
 
@@ -17,5 +19,19 @@ std::optional<Temperature> read_temperature(std::string_view text, bool fahrenhe
 std::optional<Ramp> read_ramp(std::string_view text, bool fahrenheit);
 std::optional<Hours> read_hours(std::string_view text);
 std::optional<Mass> read_mass(std::string_view text);
+
+/// A length, or one sentence that says why the text is none.
+struct LengthOrWhy {
+  std::optional<Length> length;
+  std::string complaint;
+};
+LengthOrWhy read_length_or_why(std::string_view text, bool inches);
+
+/// Two lengths, "600 x 300": a unit behind the second alone counts for both.
+struct SizesOrWhy {
+  std::optional<std::pair<Length, Length>> sizes;
+  std::string complaint;
+};
+SizesOrWhy read_sizes(std::string_view text, bool inches);
 
 }  // namespace placer::workbook
