@@ -86,6 +86,27 @@ std::string cone_text(const firing::ConeTable& table, const firing::Cone& cone, 
   return text + namesakes(table, cone.name) + kTrust;
 }
 
+namespace {
+
+/// "1222" is met in old books: for which cone and rate it was printed, and what it is today.
+std::string old_number(const firing::ConeTable& table, firing::ConeKind kind, Temperature top) {
+  constexpr Ramp kPrintedFor{150};
+  std::string text;
+  for (const firing::ConeTable::Superseded& old : table.superseded) {
+    if (std::abs((old.printed_for_150 - top).kelvin) >= 0.6) continue;
+    text += fmt::format("{} was printed for cone {} at {} in a superseded chart, still quoted",
+                        both_degrees(old.printed_for_150), old.name, both_rates(kPrintedFor));
+    if (const firing::Cone* cone = firing::find_cone(table, old.name, kind)) {
+      text += fmt::format("; today's figure at that rate is {}",
+                          both_degrees(firing::bend_temperature(*cone, kPrintedFor).at));
+    }
+    text += ".\n";
+  }
+  return text;
+}
+
+}  // namespace
+
 std::string cones_at_text(const firing::ConeTable& table, firing::ConeKind kind, Temperature top,
                           Ramp rate) {
   const firing::Cone* down = firing::cone_reached(table, kind, top, rate);
@@ -101,7 +122,7 @@ std::string cones_at_text(const firing::ConeTable& table, firing::ConeKind kind,
   text += down ? fmt::format("; cone {} is down\n", down->name) : "; no cone is down\n";
   if (!near.empty()) text += "Within the band, the nearest first:\n";
   for (const firing::Cone* cone : near) text += reading_line("cone " + cone->name, *cone, rate);
-  return text + kTrust;
+  return text + old_number(table, kind, top) + kTrust;
 }
 
 }  // namespace placer::report

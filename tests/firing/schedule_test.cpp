@@ -153,6 +153,7 @@ TEST_CASE("a number of the superseded chart is explained where it is met", "[sch
   const Schedule s = schedule_from(fast, wish, {}, library().cones).schedule;
   CHECK(has(text_of(s), "1222 °C (2232 °F) is cone 6 in a superseded chart"));
   CHECK(has(text_of(s), "is cone 5.5"));
+  wish.target.end = Temperature{1234};
   CHECK_FALSE(has(text_of(wished("mid-range", wish).schedule), "superseded"));
 }
 
@@ -409,6 +410,20 @@ TEST_CASE("a reduction wish that comes to nothing is refused, or told", "[schedu
   wish.reduction_from = Temperature{900};
   CHECK(told(schedule_from(profile("mid-range"), wish, {}, library().cones), "reduction",
              Severity::look));
+}
+
+TEST_CASE("1222 °C: cone 6 at 60 °C/h today, printed for 150 °C/h once", "[schedule]") {
+  Wish wish;
+  wish.target.end = Temperature{1222};
+  const Built built = schedule_from(profile("mid-range"), wish, {}, library().cones);
+  const std::string all = [&] {
+    std::string text;
+    for (const std::string& remark : built.schedule.remarks) text += remark + "\n";
+    return text;
+  }();
+  CHECK(has(all,
+            "1222 °C (2232 °F) is cone 6 at 60 °C/h (108 °F/h) today, and was printed for "
+            "150 °C/h (270 °F/h) once"));
 }
 
 }  // namespace placer::firing
