@@ -24,7 +24,7 @@ std::vector<int> counts_of(const std::vector<Pose>& poses, std::size_t kinds) {
 class Patterns {
  public:
   Patterns(const std::vector<Kind>& kinds, const Scene& scene,
-           const std::vector<std::vector<Pose>>& known);
+           const std::vector<std::vector<Pose>>& known, std::vector<std::vector<Pose>>& library);
   void search(const Budget& budget);
   /// Whole regions for all of the supply, what is too much left out.
   std::vector<std::vector<Pose>> regions() const;
@@ -39,6 +39,7 @@ class Patterns {
 
   const std::vector<Kind>* kinds_;
   const Scene* scene_;
+  std::vector<std::vector<Pose>>* library_;
   std::vector<int> asked_;
   std::vector<std::vector<Pose>> poses_;
   std::vector<std::vector<int>> counts_;
@@ -46,12 +47,14 @@ class Patterns {
 };
 
 Patterns::Patterns(const std::vector<Kind>& kinds, const Scene& scene,
-                   const std::vector<std::vector<Pose>>& known)
-    : kinds_{&kinds}, scene_{&scene}, asked_(kinds.size()) {
+                   const std::vector<std::vector<Pose>>& known,
+                   std::vector<std::vector<Pose>>& library)
+    : kinds_{&kinds}, scene_{&scene}, library_{&library}, asked_(kinds.size()) {
   for (const std::vector<Pose>& poses : known) {
     add(poses);
     for (std::size_t k = 0; k < asked_.size(); ++k) asked_[k] += counts_.back()[k];
   }
+  for (const std::vector<Pose>& poses : library) add(poses);
   shares_ = shares_of(counts_, asked_);
 }
 
@@ -94,6 +97,7 @@ bool Patterns::find_one(const Budget& budget) {
   const std::vector<int> counts = counts_of(found, priced.size());
   if (worth_of(counts) < 1 + 1e-6) return false;
   add(found);
+  library_->push_back(found);
   shares_ = shares_of(counts_, asked_);
   return true;
 }
@@ -155,8 +159,9 @@ bool suits_patterns(const std::vector<Kind>& kinds, std::size_t regions) {
 
 std::vector<std::vector<Pose>> by_patterns(const std::vector<Kind>& kinds, const Scene& scene,
                                            const std::vector<std::vector<Pose>>& known,
+                                           std::vector<std::vector<Pose>>& library,
                                            const Budget& budget) {
-  Patterns patterns{kinds, scene, known};
+  Patterns patterns{kinds, scene, known, library};
   patterns.search(budget);
   std::vector<std::vector<Pose>> found = patterns.regions();
   return found.size() < known.size() ? found : known;

@@ -15,11 +15,13 @@ bool suits_patterns(const std::vector<Kind>& kinds, std::size_t regions);
 
 /// Fewer regions than `known` (which hold the whole supply) if they can be found; else `known`.
 /// All regions are `scene`.
+/// @param library [in, out] patterns found by earlier searches; new ones are added
 /// @source P. C. Gilmore and R. E. Gomory, "A linear programming approach to the cutting stock
 ///   problem", Operations Research 9 (1961): what a new pattern should hold is told by what the
 ///   pieces are worth to the patterns known
 std::vector<std::vector<Pose>> by_patterns(const std::vector<Kind>& kinds, const Scene& scene,
                                            const std::vector<std::vector<Pose>>& known,
+                                           std::vector<std::vector<Pose>>& library,
                                            const Budget& budget);
 
 }  // namespace placer::packing

@@ -239,15 +239,15 @@ bool better(const Regions& a, const Regions& b) {
   return !a.empty() && a.back().size() < b.back().size();
 }
 
-/// What more steps make of a known answer: patterns if they suit, else another start, and then the
-/// last region offered to the others again.
+/// What more steps make of a known answer (and of the patterns of `library`): patterns if they
+/// suit, else another start, and then the last region offered to the others again.
 Regions improved(const std::vector<Kind>& kinds, const std::vector<Scene>& scenes,
-                 const Regions& known, const Budget& budget) {
+                 const Regions& known, Regions& library, const Budget& budget) {
   Budget part = budget;
   Regions best = known;
   if (scenes.size() == 1 && suits_patterns(kinds, known.size())) {
     part.steps = budget.steps * 7 / 10;
-    best = by_patterns(kinds, scenes[0], known, part);
+    best = by_patterns(kinds, scenes[0], known, library, part);
   } else {
     part.steps = budget.steps * 6 / 10;
     Regions other = afresh(kinds, scenes, part);
@@ -267,13 +267,14 @@ std::vector<std::vector<Pose>> over_regions(std::vector<Kind> kinds,
   Budget stage = budget;
   std::uint64_t before = 0;
   Regions best;
+  Regions library;
   for (const std::uint64_t steps : budget.stages()) {
     stage.steps = steps - before;
     if (before == 0) {
       best = afresh(kinds, scenes, stage);
       stage.steps = scenes.size() == 1 && suits_patterns(kinds, best.size()) ? steps * 4 / 10 : 0;
     }
-    if (stage.steps > 0) best = improved(kinds, scenes, best, stage);
+    if (stage.steps > 0) best = improved(kinds, scenes, best, library, stage);
     before = steps;
     stage.seed += 1'000'003;
   }

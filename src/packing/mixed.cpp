@@ -41,16 +41,43 @@ double room_of(const Kind& kind, double gap) {
   return kind.area + rim(kind.solid) * g + kPi * g * g;
 }
 
+namespace {
+
+/// Indices, the greatest first.
+std::vector<int> in_order(const std::vector<double>& of) {
+  std::vector<int> order(of.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return of[at(a)] > of[at(b)]; });
+  return order;
+}
+
+}  // namespace
+
+bool worth_its_area(const std::vector<Kind>& kinds) {
+  return std::all_of(kinds.begin(), kinds.end(), [](const Kind& kind) {
+    return std::abs(kind.value - kind.area) <= 1e-9 * kind.area;
+  });
+}
+
+std::vector<int> largest_first(const std::vector<Kind>& kinds, const Scene& scene) {
+  std::vector<double> rooms;
+  for (const Kind& kind : kinds) rooms.push_back(room_of(kind, scene.gap));
+  return in_order(rooms);
+}
+
+std::vector<int> dearest_first(const std::vector<Kind>& kinds, const Scene& scene) {
+  std::vector<double> worth;
+  for (const Kind& kind : kinds) worth.push_back(kind.value / room_of(kind, scene.gap));
+  return in_order(worth);
+}
+
 Mixing::Mixing(const std::vector<Kind>& kinds, const Scene& scene, std::uint64_t seed)
     : kinds_{&kinds}, hopper_{kinds, scene, seed} {
   for (const Kind& kind : kinds) room_.push_back(room_of(kind, scene.gap));
   for (const Kind& kind : kinds) {
     hopeless_ += 0.02 * kind.reach * kind.reach / static_cast<double>(kinds.size());
   }
-  by_size_.resize(kinds.size());
-  std::iota(by_size_.begin(), by_size_.end(), 0);
-  std::stable_sort(by_size_.begin(), by_size_.end(),
-                   [&](int a, int b) { return room_[at(a)] > room_[at(b)]; });
+  by_size_ = in_order(room_);
 }
 
 void Mixing::start(const std::vector<Pose>& seed, const std::vector<int>& left) {
@@ -83,8 +110,8 @@ bool Mixing::try_insert(int kind) {
   return true;
 }
 
-void Mixing::fill(std::uint64_t end) {
-  for (const int kind : by_size_) {
+void Mixing::fill(const std::vector<int>& order, std::uint64_t end) {
+  for (const int kind : order) {
     int failures = 0;
     while (left_[at(kind)] > 0 && failures < 3 && work() < end) {
       if (!try_insert(kind)) ++failures;
@@ -208,13 +235,16 @@ std::vector<int> supply_less(const std::vector<Kind>& kinds, const std::vector<P
 std::vector<Pose> stage(const std::vector<Kind>& kinds, const Scene& scene, std::vector<Pose> best,
                         bool afresh, const Budget& budget) {
   constexpr std::uint64_t kRounds = 3;
+  const std::vector<int> first_order = largest_first(kinds, scene);
+  const std::vector<int> second_order =
+      worth_its_area(kinds) ? first_order : dearest_first(kinds, scene);
   Mixing lanes[2] = {{kinds, scene, 2 * budget.seed + 1}, {kinds, scene, 2 * budget.seed + 2}};
   for (std::uint64_t round = 0; round < kRounds && !budget.stopped(); ++round) {
     const auto work = [&](Mixing& lane) {
       const std::uint64_t end = budget.steps * (round + 1) / (2 * kRounds);
       if (round == 0 && afresh) {
         lane.start({}, supply_less(kinds, {}));
-        lane.fill(end);
+        lane.fill(&lane == &lanes[0] ? first_order : second_order, end);
       }
       if (lane.value() < value_of(kinds, best)) lane.start(best, supply_less(kinds, best));
       if (lane.work() < end) lane.fill(end);

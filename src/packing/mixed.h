@@ -19,6 +19,13 @@ std::vector<Pose> more_value(const std::vector<Kind>& kinds, const Scene& scene,
 /// Roughly the room that a piece takes with half its gap round it, mm².
 double room_of(const Kind& kind, double gap);
 
+/// True when every piece is worth its area, so that nothing is dearer than anything else.
+bool worth_its_area(const std::vector<Kind>& kinds);
+/// The kinds as indices: those that need most ground first; those worth most for their ground
+/// first.
+std::vector<int> largest_first(const std::vector<Kind>& kinds, const Scene& scene);
+std::vector<int> dearest_first(const std::vector<Kind>& kinds, const Scene& scene);
+
 /// Pieces to take out and pieces to put in, as kinds.
 struct Exchange {
   std::vector<int> out, in;
@@ -33,7 +40,9 @@ class Mixing {
 
   /// @param left what of each kind is still to be had besides the seed's own
   void start(const std::vector<Pose>& seed, const std::vector<int>& left);
-  void fill(std::uint64_t end);
+  /// Every kind in this order, as long as one more goes in.
+  void fill(const std::vector<int>& order, std::uint64_t end);
+  void fill(std::uint64_t end) { fill(by_size_, end); }
   void improve(std::uint64_t end, const Budget& budget);
   const std::vector<Pose>& best() const { return best_; }
   double value() const { return best_value_; }

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numeric>
 
+#include "packing/mixed.h"
+
 namespace placer::packing {
 
 namespace {
@@ -223,19 +225,22 @@ Found best_rows(const Kind& kind, const Scene& scene, int kind_index, int limit)
   return best;
 }
 
-std::vector<Pose> plain_fill(const std::vector<Kind>& kinds, const Scene& scene) {
-  std::vector<int> order(kinds.size());
-  std::iota(order.begin(), order.end(), 0);
-  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-    return kinds[static_cast<std::size_t>(a)].area > kinds[static_cast<std::size_t>(b)].area;
-  });
+namespace {
+
+/// Each kind in turn, every piece at the first free place from front to back.
+std::vector<Pose> filled_in_order(const std::vector<Kind>& kinds, const Scene& scene,
+                                  const std::vector<int>& order) {
   Standing standing{kinds, scene};
   for (const int k : order) {
     const Kind& kind = kinds[static_cast<std::size_t>(k)];
     const double step = std::max(kind.reach / 8, (scene.high.x - scene.low.x) / 1500);
     int left = kind.count;
     for (double y = scene.low.y; y <= scene.high.y && left > 0; y += step) {
+      double clear = scene.low.x;
       for (double x = scene.low.x; x <= scene.high.x && left > 0; x += step) {
+        if (x < clear) continue;
+        clear = standing.clear_from(k, {x, y});
+        if (clear > x) continue;
         for (const double turn : kind.turns) {
           const Pose pose{k, x, y, turn};
           if (!standing.free_for(pose)) continue;
@@ -247,6 +252,15 @@ std::vector<Pose> plain_fill(const std::vector<Kind>& kinds, const Scene& scene)
     }
   }
   return standing.poses();
+}
+
+}  // namespace
+
+std::vector<Pose> plain_fill(const std::vector<Kind>& kinds, const Scene& scene) {
+  const std::vector<Pose> large_first = filled_in_order(kinds, scene, largest_first(kinds, scene));
+  if (worth_its_area(kinds)) return large_first;
+  const std::vector<Pose> dear_first = filled_in_order(kinds, scene, dearest_first(kinds, scene));
+  return value_of(kinds, dear_first) > value_of(kinds, large_first) ? dear_first : large_first;
 }
 
 }  // namespace placer::packing

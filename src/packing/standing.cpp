@@ -26,6 +26,36 @@ int Standing::row(double y) const {
   return static_cast<int>(std::clamp(part * rows_, 0.0, rows_ - 1.0));
 }
 
+double Standing::clear_from(int index, Point at) const {
+  const Kind& kind = (*kinds_)[static_cast<std::size_t>(index)];
+  if (kind.core <= 0) return at.x;
+  const double beyond = std::nextafter(at.x, at.x + 1);
+  for (const Wall& wall : scene_->walls) {
+    if (dot(wall.n, at) + kind.core > wall.b + kRounding) return beyond;
+  }
+  if (scene_->round) {
+    const Point v = at - scene_->centre;
+    const double room = scene_->radius + kRounding - kind.core;
+    if (room < 0 || dot(v, v) > room * room) return beyond;
+  }
+  const int x = column(at.x);
+  const int y = row(at.y);
+  for (int r = std::max(y - 1, 0); r <= std::min(y + 1, rows_ - 1); ++r) {
+    for (int c = std::max(x - 1, 0); c <= std::min(x + 1, columns_ - 1); ++c) {
+      for (const int i : cells_[static_cast<std::size_t>(r * columns_ + c)]) {
+        const Pose& there = poses_[static_cast<std::size_t>(i)];
+        const Kind& other = (*kinds_)[static_cast<std::size_t>(there.kind)];
+        const double near =
+            kind.core + other.core + scene_->gap + kind.halo + other.halo - kRounding;
+        const Point v{at.x - there.x, at.y - there.y};
+        if (other.core <= 0 || dot(v, v) >= near * near) continue;
+        return std::max(beyond, there.x + std::sqrt(near * near - v.y * v.y) - kRounding);
+      }
+    }
+  }
+  return at.x;
+}
+
 bool Standing::free_for(const Pose& pose) {
   const Kind& kind = (*kinds_)[static_cast<std::size_t>(pose.kind)];
   set_solid(kind.solid, pose, trial_);
