@@ -96,7 +96,7 @@ void add_furniture(std::vector<Block>& blocks, const Desk& desk) {
   const bool all = std::all_of(rows.begin(), rows.end(),
                                [](const FurnitureRow& row) { return row.get.empty(); });
   blocks.push_back(heading(desk, all ? "SHELVES AND POSTS: you own enough"
-                                     : "SHELVES AND POSTS: some are to be bought or lent"));
+                                     : "SHELVES AND POSTS: some are to be bought or borrowed"));
   constexpr Style kColumnHead{pt(10), false, 1.2};
   blocks.push_back(furniture_block(desk, {"", "needed at once", "owned", ""}, kColumnHead));
   for (const FurnitureRow& row : rows) blocks.push_back(furniture_block(desk, row, kPlain));

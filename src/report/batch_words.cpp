@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "placer/firing/clock.h"
 #include "report/fire_clock.h"
 #include "report/words.h"
 
@@ -39,9 +40,10 @@ std::string calendar_words(const Subject& subject) {
   }
   if (first == nullptr) return "";
   const double seconds = ends(*last) - static_cast<double>(*first->schedule.wish.starts_at);
+  const long long end = FireClock{subject, *last}.instant(until_empty(*last)).value_or(0);
   return fmt::format("As planned: from {} to {}, {} in all. ",
                      FireClock{subject, *first}.start_words(),
-                     FireClock{subject, *last}.day_time(until_empty(*last)),
+                     firing::to_string(firing::Zone::named(subject.zone).local(end), true),
                      count_text(static_cast<int>(std::ceil(seconds / 86400)), "day"));
 }
 
