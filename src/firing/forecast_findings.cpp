@@ -142,7 +142,7 @@ double fastest_fall(const Forecast& answer, double from, double to) {
   return fastest;
 }
 
-void about_cooling(Forecast& answer, bool known) {
+void about_cooling(Forecast& answer, bool known, bool electric) {
   const WareSummary& ware = answer.schedule.ware;
   if (!known || !(ware.flat_ware || ware.free_quartz)) {
     return;
@@ -153,8 +153,9 @@ void about_cooling(Forecast& answer, bool known) {
         answer, "cooling",
         fmt::format("the kiln falls through 573 °C (1063 °F) at about {}; flat ware and bodies "
                     "high in quartz want 60 to 100 °C/h (108 to 180 °F/h) at most: keep everything "
-                    "shut",
-                    both_scales(Ramp{quartz}))));
+                    "shut{}",
+                    both_scales(Ramp{quartz}),
+                    electric ? "; 'profile: built' heats the kiln a little on the way" : "")));
   }
   const double cristobalite = fastest_fall(answer, 270, 190);
   if (cristobalite > 60) {
@@ -174,7 +175,7 @@ void add_findings(Forecast& answer, const Simulated& run, const FullBuild& build
     about_power(answer, build);
     about_reduction(answer, run, build);
     about_limits(answer, build, shelves);
-    about_cooling(answer, known);
+    about_cooling(answer, known, build.build.source == HeatSource::electric);
   }
 }
 

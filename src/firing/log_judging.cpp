@@ -116,6 +116,29 @@ std::optional<Ramp> last_rate(const FiringLog& log) {
   return Ramp{(n * stc - st * sc) / spread};
 }
 
+/// Climb that brings the cone down in that time; the cone's temperature goes by the climb itself.
+double rate_to_end_in(const Cone& cone, double now, Hours time_left) {
+  double low = 1;
+  double high = 2000;
+  for (int i = 0; i < 50; ++i) {
+    const double rate = (low + high) / 2;
+    const Ramp within{std::clamp(rate, 15.0, 300.0)};
+    const bool too_slow =
+        now + rate * time_left.count() < bend_temperature(cone, within).at.celsius;
+    (too_slow ? low : high) = rate;
+  }
+  return high;
+}
+
+std::string on_time_words(double asked, double rate) {
+  if (asked < 0.9 * rate) {
+    return fmt::format(" It is early: to end as planned, slow down to {}.",
+                       both_scales(Ramp{asked}));
+  }
+  return fmt::format(" To end as planned it would have to climb at {}{}.", both_scales(Ramp{asked}),
+                     asked > 180 ? ", faster than is good for ware or cone" : "");
+}
+
 void look_ahead(Judged& judged, const FiringLog& log, const ConeTable& cones,
                 const LogQuestion& question) {
   const Cone* cone = find_cone(cones, question.cone, question.cone_kind);
@@ -147,11 +170,9 @@ void look_ahead(Judged& judged, const FiringLog& log, const ConeTable& cones,
     Hours planned_end = question.plan->off;
     const Hours time_left = planned_end - Hours{log.rows.back().hours};
     if (time_left.count() > 0.25) {
-      const double faster = (outlook.needed.celsius - now) / time_left.count();
-      outlook.rate_to_be_on_time = Ramp{faster};
-      outlook.advice += fmt::format(" To end as planned it would have to climb at {}{}.",
-                                    both_scales(Ramp{faster}),
-                                    faster > 180 ? ", faster than is good for ware or cone" : "");
+      const double asked = rate_to_end_in(*cone, now, time_left);
+      outlook.rate_to_be_on_time = Ramp{asked};
+      outlook.advice += on_time_words(asked, rate->kelvin_per_hour);
     } else {
       outlook.advice += fmt::format(" The planned end is past by {}: let it take its time.",
                                     in_words(Hours{-time_left.count()}));
@@ -213,6 +234,18 @@ void warn_of_reduction(Judged& judged) {
   }
 }
 
+/// "; noted then: 'relay changed'": what somebody wrote down at a stall is often its reason.
+std::string noted_at(const FiringLog& log, const Hold& stall) {
+  constexpr Hours kAround{0.25};
+  std::string words;
+  for (const LogNote& note : log.notes) {
+    if (note.at >= stall.from - kAround && note.at <= stall.to + kAround && words.size() < 200) {
+      words += (words.empty() ? "; noted then: '" : ", '") + note.text + "'";
+    }
+  }
+  return words;
+}
+
 /// A note after the top that says open, and not of a damper or a spy hole.
 bool tells_of_opening(std::string text) {
   for (char& c : text) {
@@ -266,8 +299,9 @@ Judged judge_log(const FiringLog& log, const ConeTable& cones, const LogQuestion
   warn_of_opening(judged, log);
   for (const Hold& stall : judged.stalls) {
     add(judged, "stall",
-        fmt::format("stood nearly still at {} for {}, from {} after the start",
-                    both_scales(stall.at), in_words(stall.to - stall.from), in_words(stall.from)));
+        fmt::format("stood nearly still at {} for {}, from {} after the start{}",
+                    both_scales(stall.at), in_words(stall.to - stall.from), in_words(stall.from),
+                    noted_at(log, stall)));
   }
   judged.words = words_of(judged, log, question);
   return judged;

@@ -55,6 +55,14 @@ void about_plan(std::vector<std::string>& words, const Judged& judged) {
   }
 }
 
+/// A stall is told once, and not as a hold too.
+bool is_told_as_stall(const Judged& judged, const Hold& hold) {
+  return std::any_of(judged.stalls.begin(), judged.stalls.end(), [&](const Hold& stall) {
+    const Hours both = std::min(hold.to, stall.to) - std::max(hold.from, stall.from);
+    return both.count() > 0.5 * (hold.to - hold.from).count();
+  });
+}
+
 }  // namespace
 
 std::vector<std::string> words_of(const Judged& judged, const FiringLog& log,
@@ -68,6 +76,9 @@ std::vector<std::string> words_of(const Judged& judged, const FiringLog& log,
   }
   about_top(words, judged);
   for (const Hold& hold : judged.holds) {
+    if (is_told_as_stall(judged, hold)) {
+      continue;
+    }
     words.push_back(fmt::format("Held at about {} for {}, from {} after the start.",
                                 both_scales(hold.at), in_words(hold.to - hold.from),
                                 in_words(hold.from)));

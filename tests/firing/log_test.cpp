@@ -112,6 +112,39 @@ TEST_CASE("a stalled firing shows where and for how long", "[log]") {
   CHECK(says(j.words, "tood nearly still"));
 }
 
+TEST_CASE("a stall is told once, with what was noted then", "[log]") {
+  std::string text = "time,temp C,note\n";
+  History h{{Hours{0}, {20}},
+            {Hours{7}, {860}},
+            {Hours{9}, {864}},
+            {Hours{13}, {1214}},
+            {Hours{15}, {900}}};
+  for (int m = 0; m <= 900; m += 5) {
+    text += fmt::format("{}:{:02},{:.0f},{}\n", m / 60, m % 60, at_hour(h, m / 60.0),
+                        m == 500 ? "relay changed" : "");
+  }
+  const Judged j = judged(text);
+  REQUIRE(j.stalls.size() == 1);
+  CHECK(says(j.words, "noted then: 'relay changed'"));
+  CHECK_FALSE(says(j.words, "Held at about"));
+}
+
+TEST_CASE("a firing that is early is told to slow down, to the cone's own temperature", "[log]") {
+  const Forecast plan = planned("mid-range", "6");
+  LogQuestion question;
+  question.cone = "6";
+  question.plan = &plan;
+  History h{{Hours{0}, {20}}, {Hours{1}, {120}}, {Hours{4.2}, {600}}, {Hours{7.6}, {1160}}};
+  const Judged j = judged(made_log(h, {.every_minutes = 5}), question);
+  REQUIRE(j.outlook);
+  REQUIRE(j.outlook->rate_to_be_on_time);
+  const double rate = j.outlook->rate_to_be_on_time->kelvin_per_hour;
+  const double last = 7.0 + 35.0 / 60;  // rows of five minutes
+  CHECK(rate ==
+        Approx((bends("6", rate) - at_hour(h, last)) / (plan.off.count() - last)).epsilon(0.02));
+  CHECK(j.outlook->advice.find("It is early") != std::string::npos);
+}
+
 TEST_CASE("an over-fired and an under-fired log say by how much", "[log]") {
   LogQuestion question;
   question.cone = "6";
@@ -366,8 +399,8 @@ TEST_CASE("rubbish of any kind is survived", "[log]") {
   const unsigned seed = GENERATE(range(0U, 60U));
   CAPTURE(seed);
   Random random{seed};
-  const std::string letters = "0123456789.,;:\t\n\"-+eE FCmV/T\xC3\xB0";
-  std::string text;
+  const std::string letters = "0123456789.,;:\t\n\r\"'-+eEhU FCmV/T#\xC3\xB0\xFF\xFE";
+  std::string text = seed % 7 == 0 ? "\xFF\xFE" : seed % 5 == 0 ? "time;temp\n" : "";
   for (int i = 0; i < 2000; ++i) {
     text += letters[random.below(letters.size())];
   }
