@@ -145,6 +145,19 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("a glance does not fill a shelf with large pieces that are worth little") {
+  Item plate = disc_item(230, 9);
+  plate.value = 2.6;  // of a mug, on more than five times its ground
+  Item mug = mug_item(82, 25, 14, 60);
+  mug.value = 1;
+  const Problem problem = in_rectangle(560, 480, {plate, mug}, 6, 2);
+  Options glance;
+  glance.effort = Effort::glance;
+  const Packing packing = most_value(problem, glance);
+  // Plates alone hold four, that is 10.4; mugs alone 25 and more.
+  CHECK(packing.value >= 20);
+}
+
 TEST_CASE("mixed value: never less than the places to start from") {
   const Problem problem = in_rectangle(600, 500, household(), 4, 2);
   const Packing long_search = most_value(problem, with_steps(200'000'000));
