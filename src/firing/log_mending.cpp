@@ -110,6 +110,12 @@ bool jumps(const LogRow& a, const LogRow& b) {
   return step > kWildStep && step > kWildRate * (b.hours - a.hours);
 }
 
+/// "900 °C", "1e+300 °C": figures that no kiln has may be long.
+std::string degrees_text(double celsius) {
+  return std::abs(celsius) < 1e6 ? fmt::format("{:.0f} °C", celsius)
+                                 : fmt::format("{:.3g} °C", celsius);
+}
+
 double usual_step(const std::vector<LogRow>& rows) {
   std::vector<double> steps;
   const std::size_t stride = rows.size() / 10000 + 1;
@@ -225,7 +231,7 @@ void drop_late(Draft& draft) {
                                  [](const LogRow& row) { return !(row.hours <= kLongestLog); });
   for (auto row = late; row != rows.end(); ++row) {
     draft.leave_out("over a month after the first row, and no firing lasts so long",
-                    fmt::format("{:.0f} °C", row->celsius),
+                    degrees_text(row->celsius),
                     draft.lines[static_cast<std::size_t>(row - rows.begin())]);
   }
   rows.erase(late, rows.end());
@@ -251,7 +257,7 @@ void drop_wild(Draft& draft) {
       slipped = i < loose_until;
     }
     if (impossible || slipped) {
-      draft.leave_out(kSlipped, fmt::format("{:.0f} °C", rows[i].celsius), draft.lines[i]);
+      draft.leave_out(kSlipped, degrees_text(rows[i].celsius), draft.lines[i]);
       continue;
     }
     rows[kept++] = rows[i];

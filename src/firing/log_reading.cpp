@@ -80,7 +80,9 @@ class Reader {
     }
     const auto seconds = seconds_of(*written);
     if (!seconds) {
-      if (!zone_told_) {
+      if (line_.too_far()) {
+        leave_out("over a month after the first row, and no firing lasts so long", line);
+      } else if (!zone_told_) {
         ++backwards_;
         leave_out("the time runs backwards", line);
       }

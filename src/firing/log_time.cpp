@@ -250,9 +250,13 @@ std::optional<Written> time_of(std::string_view date, std::string_view time,
 }
 
 std::optional<double> TimeLine::rising(double seconds) {
-  if (any_ && seconds < last_ - 1e-6) {
+  // Of an unknown unit only what is a month in none: 10^13 ms are three centuries.
+  const bool unknown = how_ == Written::How::number && unit_ == TimeUnit::unknown;
+  too_far_ = any_ && seconds - first_ > (unknown ? 1e13 : 31 * kDay);
+  if (any_ && (too_far_ || seconds < last_ - 1e-6)) {
     return std::nullopt;
   }
+  first_ = any_ ? first_ : seconds;
   any_ = true;
   last_ = seconds;
   return seconds;

@@ -32,6 +32,9 @@ class TimeLine {
   /// Seconds, or nothing when the row's time runs backwards. Numbers of an unknown unit come out as
   /// they stand.
   std::optional<double> seconds(const Written& written);
+  /// The last row was refused because it lies over a month after the first: no firing lasts so
+  /// long.
+  bool too_far() const { return too_far_; }
   /// True once after a row before which the clocks were put back or forward.
   bool clock_changed() const { return clock_changed_; }
   bool dated() const { return dated_; }
@@ -54,7 +57,8 @@ class TimeLine {
   std::optional<Zone> zone_;
   bool any_ = false, dated_ = false, clock_changed_ = false;
   Written::How how_ = Written::How::number;
-  bool twelve_hours_ = false;
+  bool twelve_hours_ = false, too_far_ = false;
+  double first_ = 0;
   int wrapped_bits_ = 0;
   double last_number_ = 0, wrapped_ = 0, latest_clock_ = 0;
   double last_ = 0, last_clock_ = 0, first_clock_ = 0, shift_ = 0;

@@ -193,12 +193,15 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
 Block curve_block(const Fire& fire, double height) {
   return {height, [&fire, height](Page& page, Point at) {
             const Axes axes = axes_at(fire.forecast, at, height);
-            const std::string behind =
-                fire.forecast.falls_behind ? " · thin: what the kiln will manage" : "";
-            write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3},
-                  "bold: the plan" + behind + " · hatched: still fine · yours in pencil" +
-                      (axes.bend < axes.hours ? " · right of the bar hours are narrower" : ""),
-                  {pt(9)}, Anchor::middle);
+            std::string words = "bold: the plan";
+            if (fire.forecast.falls_behind) words += " · thin: what the kiln will manage";
+            words += " · hatched: still fine · yours in pencil";
+            if (axes.bend < axes.hours) words += " · right of the bar hours are narrower";
+            const double most = axes.right() - axes.origin.x - 4;
+            const double size = fire.desk.letters.size_to_fit(
+                words, false, most, {pt(9), pt(8.5), pt(8), pt(7.5), pt(7), pt(6.5)});
+            write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3}, words,
+                  {size}, Anchor::middle);
             draw_grid(page, axes);
             draw_bend(page, axes);
             draw_band(page, fire.forecast, axes);

@@ -293,6 +293,10 @@ TEST_CASE("times that no firing has are left out, and none is believed", "[log]"
     CHECK(words.size() < 400);
     CHECK(words.find("000000") == std::string::npos);
   }
+  // One of them in the middle does not take the rest with it.
+  const FiringLog one = read("time (h),temp\n0,20\n1,120\n1e20,900\n3,320\n4,1e300\n5,520\n");
+  CHECK(one.rows.size() == 4);
+  CHECK(all_of(one.findings).find("1e+300 °C") != std::string::npos);
   const FiringLog never = read("time (h),temp\n1e20,20\n2e20,1200\n3e20,1100\n");
   CHECK(has_mistakes(never.findings));
   const FiringLog same = read("6:00,20\n6:00,600\n6:00,1222\n6:00,900\n");
