@@ -11,10 +11,11 @@ namespace {
 
 constexpr double kToLoad = 0.7;  ///< radiation exchange factors, see thermal.h
 constexpr double kToWall = 0.8;
-/// Air that leaks through, chamber volumes an hour. A fuel kiln's brickwork and flue let far more
-/// through than an electric one, also with the damper shut; while it burns, the flue counts it.
+/// Air that leaks through: m3 an hour for each m3 of an electric chamber, for each m2 of a fuel
+/// kiln's walls. Brickwork, door and flue let far more through, also with the damper shut, and the
+/// more of them the larger the wall; while it burns, the flue counts it.
 constexpr double kLeakElectric = 4;
-constexpr double kLeakFuel = 30;
+constexpr double kLeakFuel = 5;
 constexpr double kChamberJPerKM3 = 1e4;  ///< elements and air
 constexpr double kWaterFrom = 60, kWaterTo = 110;
 constexpr double kBoundFrom = 450, kBoundTo = 650;
@@ -88,8 +89,9 @@ ThermalKiln::ThermalKiln(const FullBuild& build, const HeatLoad& load, Temperatu
       masses_{load},
       furniture_{shelf_body(load.shelf_material)},
       surface_{build.surface},
-      vent_w_per_k_{build.volume * 1.2 * 1005 / 3600 *
-                    (build.build.source == HeatSource::electric ? kLeakElectric : kLeakFuel)},
+      vent_w_per_k_{1.2 * 1005 / 3600 *
+                    (build.build.source == HeatSource::electric ? kLeakElectric * build.volume
+                                                                : kLeakFuel * build.surface)},
       chamber_j_per_k_{kChamberJPerKM3 * build.volume},
       convection_{build.build.source == HeatSource::electric ? 5.0 : 20.0},
       room_{build.build.room_celsius},

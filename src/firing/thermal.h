@@ -5,10 +5,10 @@
 /// together, a one-dimensional wall all round (floor and lid like the sides). Chamber to load and
 /// to wall: radiation over the chamber's own surface with an exchange factor of 0.7 and 0.8, and
 /// convection (5 W/m2K electric, 20 with a burner). Air that leaks through: 4 chamber volumes an
-/// hour electric, 30 in a fuel kiln with its fire out (which then cools in about two days, as a 35
-/// cubic foot kiln did: potters.org, subject 02812). These are engineering figures without a
-/// source; they sit inside the ± 30 % of an uncalibrated kiln. Not modelled: hot and cold corners,
-/// spy holes, draught.
+/// hour electric; in a fuel kiln with its fire out 5 m3 an hour for each m2 of its walls (30
+/// chamber volumes at 35 cubic feet, which then cool in about two days, as such a kiln did:
+/// potters.org, subject 02812). These are engineering figures without a source; they sit inside the
+/// ± 30 % of an uncalibrated kiln. Not modelled: hot and cold corners, spy holes, draught.
 #pragma once
 
 #include "placer/firing/combustion.h"
