@@ -158,8 +158,13 @@ std::optional<bool> Block::yes_no(std::string_view key) {
   const std::string word = lower_case(trimmed(value->text));
   if (word == "yes" || word == "true") return true;
   if (word == "no" || word == "false") return false;
+  const bool yes = word == "y" || word == "on";
+  const bool no = word == "n" || word == "off";
   desk_.mistake("yes-no", value->where,
-                fmt::format("\"{}\" takes yes or no, not \"{}\"", key, shortened(value->text)));
+                fmt::format("\"{}\" takes yes or no, not \"{}\"", key, shortened(value->text)),
+                yes  ? std::optional{std::string{"yes"}}
+                : no ? std::optional{std::string{"no"}}
+                     : std::nullopt);
   return std::nullopt;
 }
 

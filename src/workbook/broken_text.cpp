@@ -105,11 +105,23 @@ Finding unclosed_finding(const Unclosed& unclosed, std::string_view text, const 
           Lines{text}.at(unclosed.byte, 1, file), std::nullopt};
 }
 
-std::optional<std::string> trouble_with(unsigned char c) {
-  if (c == '\n' || c == '\r' || c == '\t' || c >= 0x20) {
-    return c == 0x7F ? std::optional{std::string{"DEL"}} : std::nullopt;
+/// The character at a byte of a UTF-8 text.
+char32_t character_at(std::string_view text, std::size_t i) {
+  const auto lead = static_cast<unsigned char>(text[i]);
+  const std::size_t length = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+  char32_t c = length == 1 ? lead : lead & (0x7FU >> length);
+  for (std::size_t k = 1; k < length && i + k < text.size(); ++k) {
+    c = (c << 6U) | (static_cast<unsigned char>(text[i + k]) & 0x3FU);
   }
-  return fmt::format("number {}", static_cast<int>(c));
+  return c;
+}
+
+/// Controls, blanks of no width, and marks that turn the writing round. (Joiners stay: some scripts
+/// and pictures need them.)
+bool cannot_be_seen(char32_t c) {
+  if (c == '\n' || c == '\r' || c == '\t') return false;
+  return c < 0x20 || (c >= 0x7F && c <= 0x9F) || c == 0xAD || c == 0x200B || c == 0x2060 ||
+         (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
 }
 
 /// A line above the complaint that has no ": " at all, which is what the reader stumbled over.
@@ -123,6 +135,33 @@ std::optional<int> line_without_colon(const Lines& lines, int from) {
     return word ? std::optional{i} : std::nullopt;
   }
   return std::nullopt;
+}
+
+/// "kiln {" and "posts [": the word's ":" before a bracket was left out.
+std::optional<Finding> colon_before_bracket(std::string_view text, std::size_t byte,
+                                            const std::string& file) {
+  const Lines lines{text};
+  const int index = lines.line_of(byte);
+  const std::string_view line = lines.line(index);
+  const std::size_t bracket = line.find_first_of("{[");
+  const std::size_t first = line.find_first_not_of(" -");
+  if (bracket == std::string_view::npos || first >= bracket) return std::nullopt;
+  if (line.substr(0, bracket).find(':') != std::string_view::npos) return std::nullopt;
+  return Finding{Severity::mistake, "colon",
+                 fmt::format("a \":\" is missing between the word and this \"{}\"", line[bracket]),
+                 lines.at(lines.start(index) + bracket, 1, file), std::nullopt};
+}
+
+/// "'Potter's mug'": a word goes on right behind a single quote.
+std::optional<Finding> quote_within(std::string_view text, std::size_t byte,
+                                    const std::string& file) {
+  const std::size_t quote = byte > 0 ? text.rfind('\'', byte) : std::string_view::npos;
+  if (quote == std::string_view::npos || quote + 1 < byte) return std::nullopt;
+  return Finding{
+      Severity::mistake, "quotes",
+      "the quote ends here and a word goes on: within single quotes a ' is written twice, "
+      "or use double quotes",
+      Lines{text}.at(quote, 1, file), std::nullopt};
 }
 
 /// "units mm, C" where "units: mm, C" was meant.
@@ -186,12 +225,14 @@ std::size_t quoted_length(std::string_view text, std::size_t byte) {
 
 std::optional<Finding> unseen_character(std::string_view text, const std::string& file) {
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto trouble = trouble_with(static_cast<unsigned char>(text[i]));
-    if (!trouble) continue;
+    const bool begins = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
+    const char32_t c = begins ? character_at(text, i) : U'a';
+    if (!cannot_be_seen(c)) continue;
     return Finding{Severity::mistake, "character",
                    fmt::format("a character that cannot be seen ({}) stands here: delete it and "
                                "type the word again",
-                               *trouble),
+                               c < 0x80 ? fmt::format("number {}", static_cast<unsigned>(c))
+                                        : fmt::format("U+{:04X}", static_cast<unsigned>(c))),
                    Lines{text.substr(0, i)}.at(i, 1, file), std::nullopt};
   }
   return std::nullopt;
@@ -225,7 +266,11 @@ Finding explain_break(std::string_view complaint, std::size_t byte, std::string_
   }
   byte = std::min(byte, text.size());
   if (complaint.starts_with("illegal map value")) {
+    if (auto finding = colon_before_bracket(text, byte, file)) return *std::move(finding);
     if (auto finding = missing_colon(text, byte, file)) return *std::move(finding);
+  }
+  if (wording == kWordings.end()) {
+    if (auto finding = quote_within(text, byte, file)) return *std::move(finding);
   }
   const TextPos where = Lines{text}.at(byte, word_length(text, byte), file);
   if (wording == kWordings.end()) {

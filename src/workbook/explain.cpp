@@ -306,6 +306,11 @@ constexpr std::array kExplanations = {
     Explanation{"wishes",
                 "The wishes for this piece leave it no place. placer why PIECE says which one "
                 "would let it in."},
+    Explanation{
+        "weight",
+        "The piece would weigh more than a solid block of clay of its size, which no pot "
+        "does. A number without a unit is read in the unit of the \"units\" line, kg unless "
+        "it says otherwise: write 350 g for grams."},
     Explanation{"word",
                 "The file holds a word that is not known at this place, so what stands behind it "
                 "would be lost. placer words lists all of them; placer tidy mends misspelt ones."},

@@ -58,13 +58,24 @@ QuantityOrWhy not_a_number(std::string_view text, Measure measure) {
                          in_words(measure), example_of(measure)));
 }
 
+/// "1240°", "1240 degrees", "1240 deg": of which scale?
+QuantityOrWhy degrees_of_what(std::string_view text, std::string_view word) {
+  const std::string number{trimmed(text.substr(0, text.find(word)))};
+  return why(
+      fmt::format("\"{0}\" leaves the scale out: write {1} C or {1} F", shortened(text), number));
+}
+
 QuantityOrWhy unknown_unit(std::string_view text, std::string_view word, Measure measure) {
-  if (oddity_in(text)) return not_a_number(text, measure);
+  if (oddity_in(text) || word.starts_with('/')) return not_a_number(text, measure);
   std::vector<std::string> names;
   for (const Unit& unit : all_units()) {
     if (unit.measure == measure) names.emplace_back(unit.name);
   }
   const std::string unit_word = without_degrees(word);
+  if (measure == Measure::temperature && (unit_word.empty() || unit_word == "deg" ||
+                                          unit_word == "degree" || unit_word == "degrees")) {
+    return degrees_of_what(text, word);
+  }
   std::optional<std::string> near;
   if (unit_word.size() > 1) near = nearest_word(unit_word, names);
   if (near) {

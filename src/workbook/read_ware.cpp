@@ -35,6 +35,22 @@ Mass reckoned_mass(const Body& body, const PieceKind& piece) {
   return Mass::from_kg(shell * piece.wall.mm() * density(piece.measured) * 13 / 12);
 }
 
+/// A weight above that of a solid block of clay as wide and tall is none: often grams read as kg.
+void tell_too_heavy(Block& block, Mass weight, const Body& body, Length height) {
+  constexpr double kSolid = 2.7e-6;  // kg/mm³, quartz 2.65; common practice, no source
+  const double solid = body.body_area * height.mm() * kSolid;
+  constexpr double kHandles = 1.25;
+  if (weight.kg() <= solid * kHandles) return;
+  const Node& value = *block.find("weight");
+  std::optional<std::string> grams;
+  if (plain_decimal(value.text) && weight.kg() <= solid * 1000) grams = value.text + " g";
+  block.desk().mistake("weight", value.where,
+                       fmt::format("{} is more than a solid block of this size weighs ({})",
+                                   understood(weight.kg(), Measure::mass, block.desk().units),
+                                   understood(solid, Measure::mass, block.desk().units)),
+                       grams);
+}
+
 Stacking read_stack(Block& piece) {
   const Node* node = piece.find("stack");
   if (node == nullptr) return {};
@@ -217,6 +233,7 @@ void read_piece(const Node& node, Stage usual_stage, Draft& draft) {
   piece.stacking = read_stack(block);
   piece.wishes = read_wishes(block, draft);
   if (!name || !body || !height) return;
+  if (weight) tell_too_heavy(block, *weight, *body, *height);
   constexpr double kFlat = 0.2;  // of the width; a platter is about 0.1, a low bowl 0.35
   piece.name = *name;
   piece.footprint = body->whole;

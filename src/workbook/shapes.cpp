@@ -76,7 +76,10 @@ bool in_range(Block& block, std::string_view key, double size, const Node& value
   const UsualUnits& units = block.desk().units;
   block.desk().mistake(
       "range", value.where,
-      fmt::format("\"{}\" of {} makes no sense: from {} to {} can be", key, shortened(value.text),
+      fmt::format("\"{}\" of {}{} makes no sense: from {} to {} can be", key, shortened(value.text),
+                  units.length == "mm"
+                      ? ""
+                      : fmt::format(" ({})", understood(size, Measure::length, units)),
                   understood(row.least, Measure::length, units),
                   understood(row.most, Measure::length, units)));
   return false;
@@ -84,7 +87,8 @@ bool in_range(Block& block, std::string_view key, double size, const Node& value
 
 std::optional<Floor> floor_in_words(Block& block, std::string_view key, const Node& value) {
   const VocabularyRow& row = *find_word(block.place(), key);
-  std::string text = lower_case(trimmed(value.text));
+  const std::string_view given = trimmed(value.text);
+  std::string text = lower_case(given);
   const auto word = leading_word(text, choices(row.more));
   if (!word) {
     const bool begins_with_number = !text.empty() && text.front() >= '0' && text.front() <= '9';

@@ -79,6 +79,7 @@ int places_before(const Drawn& line, int column) {
 std::string help_for(const Finding& finding) {
   if (!finding.suggestion) return "";
   if (finding.severity == Severity::look) return " to settle it, write  " + *finding.suggestion;
+  if (finding.suggestion->starts_with('"')) return " did you mean " + *finding.suggestion + "?";
   return fmt::format(" did you mean \"{}\"?", *finding.suggestion);
 }
 

@@ -204,9 +204,32 @@ class Grower : public YAML::EventHandler {
     } else if (!open_.back().key) {
       take_key(std::move(node));
     } else {
-      open_.back().node.entries.push_back({*std::move(open_.back().key), std::move(node)});
-      open_.back().key.reset();
+      add_entry(open_.back(), std::move(node));
     }
+  }
+
+  /// `height: 68,5 cm` in braces is height: 68 and a word "5 cm": is the word the rest of a number?
+  static bool goes_on_a_number(const Open& map, const Node& key) {
+    if (key.quoted || key.text.find_first_of("0123456789") != 0 || map.node.entries.empty()) {
+      return false;
+    }
+    const Node& before = map.node.entries.back().second;
+    return before.kind == Node::Kind::scalar && !before.quoted && !before.text.empty() &&
+           before.text.find_first_not_of("0123456789") == std::string::npos &&
+           before.where.line == key.where.line && before.where.end_column + 1 == key.where.column;
+  }
+
+  static void add_entry(Open& map, Node&& node) {
+    Node key = *std::move(map.key);
+    map.key.reset();
+    if (node.kind == Node::Kind::empty && goes_on_a_number(map, key)) {
+      Node& before = map.node.entries.back().second;
+      before.text += "," + key.text;
+      before.joined = true;
+      before.where.end_column = key.where.end_column;
+      return;
+    }
+    map.node.entries.push_back({std::move(key), std::move(node)});
   }
 
   static std::string told_twice(const Node& key, int first_line) {
@@ -223,6 +246,8 @@ class Grower : public YAML::EventHandler {
     if (key.kind != Node::Kind::scalar) {
       findings_.push_back({Severity::mistake, "word", "a word must stand before this \":\"",
                            key.where, std::nullopt});
+    } else if (goes_on_a_number(map, key)) {
+      // Not a word of the map, unless something stands behind it.
     } else if (const auto [seen, added] = map.lines_of_keys.emplace(key.text, key.where.line);
                !added) {
       findings_.push_back(

@@ -20,6 +20,7 @@ struct Node {
   Kind kind = Kind::empty;
   std::string text;                ///< of a scalar, as written: "06" stays "06"
   bool quoted = false;             ///< a quoted scalar
+  bool joined = false;             ///< "12,5" in braces, where the comma would end the value
   TextPos where;                   ///< of its first character, end_column after its last (scalars)
   std::vector<Node> items;         ///< of a list
   std::vector<NodeEntry> entries;  ///< of a map, in file order

@@ -34,9 +34,11 @@ void tell_out_of_range(const Node& node, double value, Measure measure, const Vo
   if (nothing) {
     message = fmt::format("\"{}\" must be more than 0, not {}", row.key, node.text);
   } else {
-    message = fmt::format("\"{}\" of {} makes no sense: from {} to {} can be", row.key,
-                          shortened(node.text), understood(row.least, measure, desk.units),
-                          understood(row.most, measure, desk.units));
+    const bool other_unit = measure == Measure::length && desk.units.length != "mm";
+    message = fmt::format(
+        "\"{}\" of {}{} makes no sense: from {} to {} can be", row.key, shortened(node.text),
+        other_unit ? fmt::format(" ({})", understood(value, measure, desk.units)) : "",
+        understood(row.least, measure, desk.units), understood(row.most, measure, desk.units));
   }
   std::optional<std::string> meant;
   if (measure == Measure::temperature) {
@@ -126,6 +128,12 @@ std::optional<std::string> read_name(const Node& node, std::string_view what, De
   const std::string name{trimmed(node.text)};
   if (name.empty()) {
     desk.mistake("empty", node.where, fmt::format("{} is empty", what));
+    return std::nullopt;
+  }
+  if (node.joined) {
+    desk.mistake("quotes", node.where,
+                 "in braces a comma ends the value: put it in quotes if the comma belongs to it",
+                 "\"" + name + "\"");
     return std::nullopt;
   }
   if (characters(name) > kMostLetters) {
