@@ -29,7 +29,8 @@ class Run {
     note(0);
     Temperature from = schedule_.start;
     Hours planned{0};
-    Hours planned_off{0};
+    Hours planned_top{0};
+    Hours top_ends{0};
     for (std::size_t i = 0; i < schedule_.segments.size(); ++i) {
       const Segment& segment = schedule_.segments[i];
       const bool given_up = out_.stuck && !segment.natural;
@@ -51,7 +52,10 @@ class Run {
         step.segment.rate = {std::abs((segment.target - from).kelvin) / took};
       }
       from = segment.target;
-      planned_off = segment.natural ? planned_off : planned;
+      if (i == schedule_.top_segment) {
+        planned_top = planned;
+        top_ends = step.ends;
+      }
       if (!segment.natural && !given_up) {
         out_.off = step.ends;
         out_.at_off = kiln_.account();
@@ -61,7 +65,7 @@ class Run {
     fall_to({60});
     note(0);
     out_.at_end = kiln_.account();
-    plan_cooling(planned_off);
+    plan_cooling(planned_top, top_ends - planned_top);
     return std::move(out_);
   }
 
@@ -188,14 +192,13 @@ class Run {
                           kiln_.load(), kiln_.shell(), heat_kw_});
   }
 
-  /// With the heat off a plan is what the kiln does by itself: the simulated fall, as early as the
-  /// plan would have begun it. It never rises.
-  void plan_cooling(Hours planned_off) {
-    const Hours late = out_.off - planned_off;
+  /// After the top a plan is what the kiln does by itself, or follows with ease: the simulated
+  /// fall, as early as the plan would have begun it. It never rises.
+  void plan_cooling(Hours planned_top, Hours late) {
     std::size_t ahead = 0;
     double last = schedule_.top.celsius;
     for (Moment& moment : out_.curve) {
-      if (moment.at < planned_off) {
+      if (moment.at < planned_top) {
         last = moment.planned.celsius;
         continue;
       }

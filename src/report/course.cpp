@@ -6,10 +6,17 @@ namespace placer::report {
 namespace {
 
 double celsius(const firing::Forecast& forecast, const firing::Moment& moment) {
-  return moment.at <= forecast.off ? moment.planned.celsius : moment.kiln.celsius;
+  return moment.at <= climb_end(forecast) ? moment.planned.celsius : moment.kiln.celsius;
 }
 
 }  // namespace
+
+Hours climb_end(const firing::Forecast& forecast) {
+  const std::size_t top = forecast.schedule.top_segment;
+  return top < forecast.steps.size() && !forecast.steps[top].segment.natural
+             ? forecast.steps[top].ends
+             : forecast.off;
+}
 
 double course_at(const firing::Forecast& forecast, double hours) {
   const auto& curve = forecast.curve;

@@ -127,9 +127,9 @@ void write_hours(Page& page, const Fire& fire, const Axes& axes) {
   write(page, fire.desk, {last - 1, axes.origin.y - 7}, "open", {pt(8), true}, Anchor::right);
 }
 
-// While the heat is on: where the curve would be with every hour a tenth longer or shorter.
+// While it climbs: where the curve would be with every hour a tenth longer or shorter.
 void draw_band(Page& page, const firing::Forecast& forecast, const Axes& axes) {
-  const double off = forecast.off.count();
+  const double off = climb_end(forecast).count();
   Strokes band{{}, Pen{0.12, {}}};
   Path early{{}, false, Pen{0.2, {}}, Fill::none};
   Path late = early;
