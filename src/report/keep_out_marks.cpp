@@ -25,6 +25,37 @@ Point in_room(const Plan& plan, Point kiln) {
   return clamped(plan.onto(kiln), plan.room, kSign / 2 + 0.5);
 }
 
+/// Where a sign is drawn, and how large.
+struct Place {
+  Point middle;
+  double size = kSign;
+};
+
+Box box_round(const Place& place) {
+  const Point half{place.size / 2, place.size / 2};
+  return {place.middle - half, place.middle + half};
+}
+
+// A cone pack may stand right before its hole: then the sign is small and off the shelf's near
+// edge, or else beside the pack.
+Place sign_place(const Plan& plan, Point middle) {
+  constexpr double kSmall = 2;
+  std::vector<Place> places{{middle, kSign}};
+  if (middle.y > plan.room.bottom - kSign) {
+    places.push_back({{middle.x, plan.room.bottom + 0.2 + kSmall / 2}, kSmall});
+  }
+  for (double shift = 1; shift < 20; shift += 1) {
+    for (const Point by : {Point{shift, 0}, {-shift, 0}, {0, shift}, {0, -shift}}) {
+      places.push_back({clamped(middle + by, plan.room, kSign / 2 + 0.5), kSign});
+    }
+  }
+  const auto free = std::find_if(places.begin(), places.end(), [&](const Place& place) {
+    return std::none_of(plan.taken.begin(), plan.taken.end(),
+                        [&](const Box& other) { return overlap(box_round(place), other); });
+  });
+  return free != places.end() ? *free : places.front();
+}
+
 bool on_a_piece(const Plan& plan, const Box& box) {
   const Footprint paper{{}, {rectangle(box.low, box.high)}};
   const auto& pieces = plan.view.level.pieces;
@@ -79,18 +110,23 @@ void draw_sign(Page& page, Sign sign, Point middle, double size) {
   }
 }
 
-void draw_keep_outs(Plan& plan) {
+void draw_keep_out_rings(Plan& plan) {
   const Batch& batch = plan.desk.subject.batch;
   for (const KeepOut* keep_out : keep_outs_here(batch, plan.view.level)) {
     if (lies_over(batch, plan.view.level, *keep_out)) {
       draw_dashed_ring(plan.page, plan.onto(keep_out->area), plan.room);
     }
+  }
+}
+
+void draw_keep_out_signs(Plan& plan) {
+  const Batch& batch = plan.desk.subject.batch;
+  for (const KeepOut* keep_out : keep_outs_here(batch, plan.view.level)) {
     if (!stands_here(plan.view.level, *keep_out)) continue;
-    const Point middle = in_room(plan, roomiest(keep_out->area).centre);
-    draw_sign(plan.page, sign_of(*keep_out), middle, kSign);
-    plan.taken.push_back(
-        {middle - Point{kSign / 2, kSign / 2}, middle + Point{kSign / 2, kSign / 2}});
-    write_name(plan, keep_out->what, middle);
+    const Place place = sign_place(plan, in_room(plan, roomiest(keep_out->area).centre));
+    draw_sign(plan.page, sign_of(*keep_out), place.middle, place.size);
+    plan.taken.push_back(box_round(place));
+    write_name(plan, keep_out->what, place.middle);
   }
 }
 

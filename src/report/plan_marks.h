@@ -20,8 +20,10 @@ struct Plan {
   std::vector<Box> taken;  ///< by words and signs so far
 };
 
-/// A dashed ring where it lies over the shelf, its sign and its name.
-void draw_keep_outs(Plan& plan);
+/// Dashes round what must be kept clear over the shelf.
+void draw_keep_out_rings(Plan& plan);
+/// Its sign and its name, clear of the cones.
+void draw_keep_out_signs(Plan& plan);
 
 /// The sign of a keep-out alone.
 void draw_sign(Page& page, Sign sign, Point middle, double size);

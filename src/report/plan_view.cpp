@@ -76,11 +76,12 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   draw_shelf(plan);
   draw_posts(plan);
   draw_sight_lines(plan);
-  draw_keep_outs(plan);
+  draw_keep_out_rings(plan);
   draw_cone_packs(plan);
+  draw_keep_out_signs(plan);
   draw_pieces(plan);
   draw_tight_gaps(plan);
-  write(page, desk, {middle, top + height + 6.1},
+  write(page, desk, {middle, top + height + 6.5},
         lid ? "▲  YOU STAND HERE  ▲" : "▲  YOU STAND HERE, door side  ▲", {pt(13), true},
         Anchor::middle);
 }
