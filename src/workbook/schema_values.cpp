@@ -40,10 +40,15 @@ std::string place_ref(std::string_view place) {
   return json_object({{"$ref", json_string("#/definitions/" + definition_name(place))}});
 }
 
+/// Something other than blanks, and nothing that cannot be seen.
+constexpr const char* kSomeLetters =
+    "^(?=.*\\S)[^\\u0000-\\u001F\\u007F-\\u009F\\u00AD\\u200B\\u2060\\u2028-\\u202E\\u2066-"
+    "\\u2069\\uFEFF]*$";
+
 /// Any single value: a name may look like a number to an editor.
 Entries some_text() {
   return {type({"string", "number", "boolean"}),
-          pattern("\\S"),
+          pattern(kSomeLetters),
           {"maxLength", std::to_string(kMostLetters)}};
 }
 

@@ -130,6 +130,14 @@ std::optional<std::string> read_name(const Node& node, std::string_view what, De
     desk.mistake("empty", node.where, fmt::format("{} is empty", what));
     return std::nullopt;
   }
+  // Quotes may spell characters out: "\x1b", "\n".
+  const bool unseen = unseen_character(name, desk.file).has_value();
+  if (unseen || name.find_first_of("\n\r\t") != std::string::npos) {
+    desk.mistake(
+        "character", node.where,
+        fmt::format("{} holds a character that cannot be seen: write it without the \"\\\"", what));
+    return std::nullopt;
+  }
   if (node.joined) {
     desk.mistake("quotes", node.where,
                  "in braces a comma ends the value: put it in quotes if the comma belongs to it",
