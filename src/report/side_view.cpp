@@ -80,8 +80,7 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
     write(page, desk, {right + 2, bases[i]}, words, {size, here});
   }
   if (ladder.kept.mm() > 0) {
-    write(page, desk, {right + 2, up(ladder.roof) + 2.4}, bare_mm(ladder.kept) + " kept",
-          kTiny);
+    write(page, desk, {right + 2, up(ladder.roof) + 2.4}, bare_mm(ladder.kept) + " kept", kTiny);
   }
   write_lines(page, desk, {left, up.floor_y + 1.6}, "room + shelf = height", room.width(),
               {pt(8), false, 1.15});
