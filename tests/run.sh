@@ -3,6 +3,7 @@
 #   sh tests/run.sh            all tests
 #   sh tests/run.sh asan       the same with address and undefined-behaviour sanitizers
 #   sh tests/run.sh release    build only, no tests, in .build/release
+#   sh tests/run.sh fuzz [N]   N seconds (60) of libFuzzer on each reader of users' files, with clang
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/demo/setup.sh"
@@ -16,9 +17,10 @@ command -v node >/dev/null 2>&1 && command -v npm >/dev/null 2>&1 || need nodejs
 case $mode in
   dev) folder=$root/.build/tests options="-DPLACER_WERROR=ON" ;;
   asan) folder=$root/.build/asan options="-DPLACER_WERROR=ON -DPLACER_ASAN=ON" ;;
+  fuzz) exec sh "$root/tests/fuzz/run.sh" "${2:-60}" ;;
   release) folder=$root/.build/release options="-DBUILD_TESTING=OFF" ;;
   *)
-    echo "tests/run.sh takes dev, asan or release, not \"$mode\"" >&2
+    echo "tests/run.sh takes dev, asan, release or fuzz, not \"$mode\"" >&2
     exit 2
     ;;
 esac

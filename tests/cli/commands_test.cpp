@@ -303,6 +303,59 @@ TEST_CASE("man page and completions: the same options as the help", "[cli][writt
   CHECK(completed.out == "--paper\nletter\n");
 }
 
+TEST_CASE("completions are sound in the shells that are installed", "[cli][written]") {
+  const Folder folder;
+  REQUIRE(
+      folder.sh("for s in bash zsh fish; do placer --write-for $s >$s || exit 1; done").status ==
+      0);
+  if (folder.sh("command -v zsh").status == 0) {
+    CHECK(folder.sh("zsh -n zsh").status == 0);
+    // Found under its name by the shell's own search.
+    CHECK(folder
+              .sh("mkdir f && cp zsh f/_placer && zsh -fc 'fpath=($PWD/f $fpath); autoload -U "
+                  "compinit; compinit -u -D; print -r -- $_comps[placer]'")
+              .out == "_placer\n");
+  }
+  if (folder.sh("command -v fish").status == 0) {
+    CHECK(folder.sh("fish --no-config --no-execute fish").status == 0);
+    const auto offered = [&](const std::string& line) {
+      return folder
+          .sh("HOME=$PWD fish --no-config -c 'source fish; complete -C \"" + line +
+              "\"' | cut -f 1")
+          .out;
+    };
+    CHECK(offered("placer pri") == "print\n");
+    CHECK(offered("placer print --pap") == "--paper\n");
+    CHECK(offered("placer print --paper l") == "letter\n");
+  }
+}
+
+TEST_CASE("tidy --write: a backup, remarks and line ends kept, the mended file works",
+          "[cli][tidy]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  std::string text = folder.read("studio.yaml");
+  const auto change = [&](const std::string& from, const std::string& to) {
+    REQUIRE(text.find(from) != std::string::npos);
+    text.replace(text.find(from), from.size(), to);
+  };
+  change("pieces:", "peices:  # what is on the board");
+  change("across: 84", "diameter: 84");
+  change("studio: 1 ", "");
+  change("loads from:", "Loads From:");
+  folder.write("studio.yaml", text);
+  const Said shown = folder.sh("placer tidy");
+  CHECK(shown.status == 0);
+  CHECK_THAT(shown.out, Contains("peices -> pieces") && Contains("diameter -> across") &&
+                            Contains("placer tidy --write"));
+  CHECK(folder.read("studio.yaml") == text);
+  CHECK(folder.sh("placer tidy --write").status == 0);
+  CHECK(folder.read("studio.yaml.before-tidy") == text);
+  CHECK_THAT(folder.read("studio.yaml"), Contains("pieces:  # what is on the board\n"));
+  CHECK(folder.sh("placer check").status == 0);
+  CHECK(folder.sh("placer tidy").out == "Nothing to change.\n");
+}
+
 TEST_CASE("the README names every word of the studio file as the program does", "[cli][written]") {
   const std::string readme = placer::test::slurp(PLACER_ROOT "/README.md");
   const Said said = Folder{}.sh("placer --write-for readme");
