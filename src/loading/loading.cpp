@@ -7,6 +7,7 @@
 #include "loading/bound.h"
 #include "loading/canonical.h"
 #include "loading/furniture.h"
+#include "loading/hand.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/reasons.h"
@@ -71,7 +72,10 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
   }
   if (proven_for != left || fewest == 0) fewest = fewest_firings(job, left, count_of(best.loads));
   plan.fewest_firings_possible += fewest;
-  for (KilnLoad& load : best.loads) plan.firings.push_back(std::move(load));
+  for (KilnLoad& load : best.loads) {
+    set_by_hand(job, kept, load);
+    plan.firings.push_back(std::move(load));
+  }
 }
 
 LoadPlan plan_loads(const Batch& batch, const Kept& kept, const Options& options) {
