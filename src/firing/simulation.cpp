@@ -34,7 +34,8 @@ class Run {
     for (std::size_t i = 0; i < schedule_.segments.size(); ++i) {
       const Segment& segment = schedule_.segments[i];
       const bool given_up = out_.stuck && !segment.natural;
-      if (out_.stuck) {  // it goes on from where the kiln stands, not from where it should
+      const bool climbed = i == 0 || !schedule_.segments[i - 1].natural;
+      if (out_.stuck && climbed) {  // it goes on from where the kiln stands
         from = std::min(from, kiln_.chamber());
       }
       TimedSegment step{segment, from, Hours{now_ / 3600}, Hours{now_ / 3600}};

@@ -6,7 +6,9 @@ namespace placer::report {
 namespace {
 
 double celsius(const firing::Forecast& forecast, const firing::Moment& moment) {
-  return moment.at <= climb_end(forecast) ? moment.planned.celsius : moment.kiln.celsius;
+  // A kiln that falls behind does not keep the plan, and who logs it wants to know what comes.
+  const bool planned = !forecast.falls_behind && moment.at <= climb_end(forecast);
+  return planned ? moment.planned.celsius : moment.kiln.celsius;
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 /// @file course.h
-/// The line that a firing is expected to follow: the plan up to the top, then the kiln's own
+/// The line that a firing is expected to follow: the plan up to the top (or what the
+/// kiln will manage, when it falls behind), then the kiln's own
 /// fall (planned cooling rates are guesses, the simulated fall is not).
 #pragma once
 

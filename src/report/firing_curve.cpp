@@ -163,9 +163,9 @@ void draw_course(Page& page, const firing::Forecast& forecast, const Axes& axes)
     return course_at(forecast, moment.at.count());
   });
   if (!forecast.falls_behind) return;
-  // What the kiln will really do, where that is less.
+  // What it should have done.
   draw_moments(page, forecast, axes, forecast.off.count(), 0.3,
-               [](const firing::Moment& moment) { return moment.kiln.celsius; });
+               [](const firing::Moment& moment) { return moment.planned.celsius; });
 }
 
 // The number of each step where it ends; a later one that would cover another is left out.
@@ -193,8 +193,9 @@ void draw_step_numbers(Page& page, const Fire& fire, const Axes& axes) {
 Block curve_block(const Fire& fire, double height) {
   return {height, [&fire, height](Page& page, Point at) {
             const Axes axes = axes_at(fire.forecast, at, height);
-            std::string words = "bold: the plan";
-            if (fire.forecast.falls_behind) words += " · thin: what the kiln will manage";
+            std::string words = fire.forecast.falls_behind
+                                    ? "bold: what the kiln will manage · thin: the plan"
+                                    : "bold: the plan";
             words += " · hatched: still fine · yours in pencil";
             if (axes.bend < axes.hours) words += " · right of the bar hours are narrower";
             const double most = axes.right() - axes.origin.x - 4;
