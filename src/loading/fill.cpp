@@ -24,6 +24,19 @@ struct Offer {
   packing::Item item;
 };
 
+/// Ground of a room, roughly: what lies mostly beyond its edge takes nothing.
+double free_ground(const Room& room) {
+  Region bare = room.ground;
+  bare.keep_outs.clear();
+  const double whole = area(bare);
+  double free = whole;
+  for (const Footprint& keep_out : room.ground.keep_outs) {
+    const double taken = area(keep_out);
+    if (taken < whole / 2) free -= taken;
+  }
+  return std::max(free, whole / 10);
+}
+
 /// One shelf being filled.
 class Filling {
  public:
@@ -33,7 +46,8 @@ class Filling {
         care_{care},
         room_{room},
         left_{supply.left},
-        in_order_{in_order} {}
+        in_order_{in_order},
+        free_{free_ground(room)} {}
 
   Filled run() {
     set_pinned();
@@ -64,6 +78,7 @@ class Filling {
   void keep_clear_of_set(std::size_t from) {
     for (std::size_t i = from; i < filled_.set.size(); ++i) {
       const Standing& one = filled_.set[i];
+      free_ -= ground_used(at(sort(one.sort).stacks, one.stack - 1).footprint, room_.gap);
       room_.ground.keep_outs.push_back(
           placed(at(sort(one.sort).stacks, one.stack - 1).footprint, one.place));
       if (sort(one.sort).runny) runny_set_ = true;
@@ -130,7 +145,7 @@ class Filling {
   }
 
   bool fills_alone(const Offer& offer) const {
-    return offer.item.count * ground_used(offer.item.shape, room_.gap) > 0.9 * area(room_.ground);
+    return offer.item.count * ground_used(offer.item.shape, room_.gap) > 0.9 * free_;
   }
 
   /// The sorts asked for, the highest worth for their ground first; of each no more than could ever
@@ -148,7 +163,7 @@ class Filling {
     };
     std::stable_sort(order.begin(), order.end(),
                      [&](int a, int b) { return wanted(a) > wanted(b); });
-    const double ground = area(room_.ground);
+    const double ground = std::max(0.0, free_);
     double used = 0;
     std::vector<Offer> offers;
     std::vector<int> rest;
@@ -257,16 +272,23 @@ class Filling {
   std::vector<int> left_;
   Filled filled_;
   bool in_order_;
+  double free_;  ///< ground still free, roughly
   bool runny_set_ = false;
 };
 
 }  // namespace
 
 Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& care) {
-  Filled filled = Filling{job, supply, room, care, false}.run();
-  if (!care.both) return filled;
-  Filled in_order = Filling{job, supply, room, care, true}.run();
-  return in_order.worth > filled.worth ? in_order : filled;
+  if (!care.both) return Filling{job, supply, room, care, false}.run();
+  Care glance = care;
+  glance.steps = 0;
+  Filled together = Filling{job, supply, room, glance, false}.run();
+  Filled in_order = Filling{job, supply, room, glance, true}.run();
+  const bool order = in_order.worth > together.worth;
+  Filled best = order ? std::move(in_order) : std::move(together);
+  if (care.steps == 0) return best;
+  Filled careful = Filling{job, supply, room, care, order}.run();
+  return careful.worth > best.worth ? careful : best;
 }
 
 bool fits(const Job& job, const Sort& sort, const Room& room) {

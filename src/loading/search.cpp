@@ -13,6 +13,8 @@
 namespace placer::loading {
 namespace {
 
+constexpr double kFewPlaces = 8;  // times the price, where only some levels will do
+
 std::vector<double> usual_prices(const Job& job) {
   std::vector<double> price;
   for (const Sort& sort : job.sorts) price.push_back(sort.wishes.must_go ? 30 : 1);
@@ -42,14 +44,16 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
     const double tall = at(job.sorts, s).height().mm() / tallest(job);
     if (number == 2) at(recipe.price, s) *= 1 + 0.5 * tall;
     if (number > 2) at(recipe.price, s) *= random.uniform(0.8, 1.3);
+    const Wishes& wishes = at(job.sorts, s).wishes;
+    if (number % 2 == 0 && (wishes.zone || wishes.level)) at(recipe.price, s) *= kFewPlaces;
   }
   return recipe;
 }
 
-/// The ways to go about it shelf after shelf: how much more tall pieces are wanted, and later some
-/// chance.
+/// The ways to go about it shelf after shelf: how much more, or less, tall pieces are wanted than
+/// their height of column is worth; later some chance.
 Recipe tier_recipe(const Job& job, int number, std::uint64_t steps) {
-  constexpr std::array<double, 4> kPowers{0, 0.5, 1, 2};
+  constexpr std::array<double, 4> kPowers{0, -1, 0.5, 1};  // -1: shelves run out before height
   Recipe recipe;
   recipe.price = usual_prices(job);
   recipe.care.steps = steps;
@@ -97,17 +101,21 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   const auto steps = [&](double many, double least, double most) {
     return static_cast<std::uint64_t>(std::clamp(many / levels, least, most));
   };
-  std::vector<Round> rounds{{false, 0, 1, 0}, {false, 1, 2, 0}};
-  if (any_level) rounds.push_back({true, 0, ways(80, 0, 2), 0});
+  std::vector<Round> rounds{{false, 0, 1, 0}};
   if (search.brief) return rounds;
-  if (!any_level) rounds.push_back({false, 2, ways(24, 2, 8), 0});
+  rounds.push_back({false, 1, 2, 0});
+  if (any_level) {
+    rounds.push_back({true, 0, 1, 0});
+  } else {
+    rounds.push_back({false, 2, 4, 0});
+  }
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
-    rounds.push_back({true, 0, 2, steps(1.2e8, 1e6, 1e7)});
-    rounds.push_back({true, 2, ways(160, 2, 6), steps(1.2e8, 1e6, 1e7)});
+    rounds.push_back({true, 0, ways(40, 1, 4), steps(6e7, 1e6, 5e6)});
+    rounds.push_back({false, 0, ways(60, 0, 1), steps(6e7, 1e6, 5e6)});
   } else {
-    rounds.push_back({false, 2, ways(120, 4, 8), 0});
-    rounds.push_back({false, 0, 2, steps(1.5e8, 1e6, 1e7)});
+    rounds.push_back({false, 4, ways(60, 4, 6), 0});
+    rounds.push_back({false, 0, ways(30, 1, 2), steps(6e7, 1e6, 5e6)});
   }
   if (search.effort == Effort::normal) return rounds;
   const int many = ways(1500, 8, 60);
@@ -117,13 +125,24 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   return rounds;
 }
 
+/// Two ways at a time: when a plan is good enough, the rest is not tried.
+std::vector<Round> in_twos(const std::vector<Round>& rounds) {
+  std::vector<Round> twos;
+  for (const Round& round : rounds) {
+    for (int from = round.from; from < round.to; from += 2) {
+      twos.push_back({round.tiers, from, std::min(from + 2, round.to), round.steps});
+    }
+  }
+  return twos;
+}
+
 /// Ways [0, n) side by side; the answers do not depend on the threads.
 template <class Try>
-std::vector<Attempt> side_by_side(int from, int to, int threads, Try one) {
+std::vector<Attempt> side_by_side(int from, int to, int threads, std::array<Memory, 2>& memories,
+                                  Try one) {
   std::vector<Attempt> all(static_cast<std::size_t>(to - from));
   const auto work = [&](int first, int step) {
-    Memory memory;
-    for (int i = first; i < to - from; i += step) at(all, i) = one(from + i, memory);
+    for (int i = first; i < to - from; i += step) at(all, i) = one(from + i, at(memories, first));
   };
   if (threads < 2 || to - from < 2) {
     work(0, 1);
@@ -138,7 +157,9 @@ std::vector<Attempt> side_by_side(int from, int to, int threads, Try one) {
 
 Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& kept,
                      const Search& search) {
-  const std::vector<Round> rounds = rounds_of(job, left, any_level_will_do(job, kept), search);
+  const std::vector<Round> rounds =
+      in_twos(rounds_of(job, left, any_level_will_do(job, kept), search));
+  std::array<Memory, 2> memories;  // one for each thread; what is known there changes no answer
   Attempt best;
   int fewest = std::max(1, search.fewest);
   bool proven = !search.prove;
@@ -146,19 +167,20 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
     const Round& round = rounds[i];
     const int enough = count_of(best.loads);
     const std::function<bool()> stop = i > 0 ? search.stop : nullptr;
-    auto all = side_by_side(round.from, round.to, search.threads, [&](int n, Memory& memory) {
-      Recipe way = round.tiers ? tier_recipe(job, n, round.steps) : recipe(job, n, round.steps);
-      way.care.memory = &memory;
-      return round.tiers ? attempt_by_tiers(job, left, way, fewest, enough, stop)
-                         : attempt_by_loads(job, left, kept, way, stop);
-    });
+    auto all =
+        side_by_side(round.from, round.to, search.threads, memories, [&](int n, Memory& memory) {
+          Recipe way = round.tiers ? tier_recipe(job, n, round.steps) : recipe(job, n, round.steps);
+          way.care.memory = &memory;
+          return round.tiers ? attempt_by_tiers(job, left, way, fewest, enough, stop)
+                             : attempt_by_loads(job, left, kept, way, stop);
+        });
     for (std::size_t k = 0; k < all.size(); ++k) {
       if ((i == 0 && k == 0) || better(all[k], best)) best = std::move(all[k]);
     }
     if (search.progress)
       search.progress(static_cast<double>(i + 1) / static_cast<double>(rounds.size()));
     if (search.stop && search.stop()) break;
-    if (i == 0) continue;
+    if (i == 0 && rounds.size() > 1) continue;
     if (best.unset == 0 && count_of(best.loads) > fewest && !proven) {
       fewest = std::max(fewest, search.prove(count_of(best.loads)));
       proven = true;

@@ -2,17 +2,17 @@
 
 #include <algorithm>
 
-#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/support.h"
 
 namespace placer::loading {
 namespace {
 
-/// The shelf that a column uses, and how much height its shelves take so far.
+/// The shelf that a column uses, and how many of them and how much height they take so far.
 struct Row {
   const Site* site = nullptr;
   Room room;
+  int tiers = 0;
   double used = 0;
 };
 
@@ -31,7 +31,7 @@ std::vector<Row> rows_of(const Job& job) {
     const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
       return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
     });
-    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0});
+    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0, 0});
   }
   return rows;
 }
@@ -61,11 +61,20 @@ double column_taken(const Job& job, const Site& site, Length tallest) {
 }  // namespace
 
 bool any_level_will_do(const Job& job, const Kept& kept) {
-  return kept.empty() && heights_are_free(job) &&
-         std::none_of(job.sorts.begin(), job.sorts.end(), [](const Sort& sort) {
-           const Wishes& wishes = sort.wishes;
-           return wishes.pinned || wishes.first_firing || wishes.must_go || !wishes.set.empty();
-         });
+  const auto free = [](const Sort& sort) {
+    const Wishes& wishes = sort.wishes;
+    return !wishes.zone && !wishes.level && !wishes.pinned && !wishes.first_firing &&
+           !wishes.must_go && wishes.set.empty();
+  };
+  // What only pieces must keep clear of is kept clear at every height.
+  const auto harmless = [&](const KeepOut& keep_out) {
+    const bool always = keep_out.to <= keep_out.from ||
+                        (keep_out.from <= Length{} && keep_out.to >= job.batch->kiln.height);
+    return always || !keep_out.shelves_too;
+  };
+  const auto& keep_outs = job.batch->kiln.keep_outs;
+  return kept.empty() && std::all_of(job.sorts.begin(), job.sorts.end(), free) &&
+         std::all_of(keep_outs.begin(), keep_outs.end(), harmless);
 }
 
 std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const Recipe& recipe,
@@ -80,8 +89,9 @@ std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const R
     }
     if (clear <= Length{}) return tiers;
     if (stop && stop()) return {};
-    std::stable_sort(rows.begin(), rows.end(),
-                     [](const Row& a, const Row& b) { return a.used < b.used; });
+    std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
+      return std::pair(a.tiers, a.used) < std::pair(b.tiers, b.used);
+    });
     Tier tier;
     for (Row& row : rows) {
       row.room.clear = clear;
@@ -92,6 +102,7 @@ std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const R
         tier.tallest = std::max(tier.tallest, height_of(job, one));
         at(supply.left, one.sort) -= one.stack;
       }
+      ++row.tiers;
       row.used += column_taken(job, *row.site, tier.tallest);
       break;
     }
