@@ -6,6 +6,7 @@
 
 #include "loading/bound.h"
 #include "loading/index.h"
+#include "loading/purchase.h"
 #include "loading/search.h"
 #include "loading/strain.h"
 
@@ -14,28 +15,6 @@ namespace {
 
 constexpr int kMostPieces = 250;   // larger batches are not planned again for every purchase
 constexpr double kEvenMass = 1.5;  // heaviest level over lightest; common practice, no source
-
-/// What might be bought, with the words for it.
-struct Purchase {
-  Kiln kiln;
-  std::string words;
-};
-
-std::vector<Purchase> purchases(const Kiln& kiln) {
-  std::vector<Purchase> all;
-  for (int i = 0; i < count_of(kiln.shelves); ++i) {
-    Purchase one{kiln, fmt::format("One more shelf \"{}\"", at(kiln.shelves, i).name)};
-    ++at(one.kiln.shelves, i).have;
-    all.push_back(std::move(one));
-  }
-  for (int i = 0; i < count_of(kiln.posts); ++i) {
-    Purchase one{kiln, fmt::format("{} more posts of {:.0f} mm", kiln.posts_per_shelf,
-                                   at(kiln.posts, i).height.mm())};
-    at(one.kiln.posts, i).have += kiln.posts_per_shelf;
-    all.push_back(std::move(one));
-  }
-  return all;
-}
 
 /// What one load of the batch takes now.
 struct Now {

@@ -5,6 +5,7 @@
 
 #include "loading/fill.h"
 #include "loading/index.h"
+#include "loading/let_in.h"
 #include "placer/loading/loading.h"
 
 namespace placer::loading {
@@ -47,6 +48,12 @@ std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece
     sentences.push_back(fmt::format("{} of {} left out of the {} firing: {}", left.count,
                                     at(batch.pieces, piece).count, at(batch.loads, left.load).name,
                                     left.reason));
+    for (std::string& change : what_lets_in(batch, plan, left)) {
+      sentences.push_back("What would help: " + change);
+    }
+  }
+  for (const Ungranted& wish : plan.ungranted) {
+    if (wish.piece == piece) sentences.push_back(wish.reason);
   }
   for (const KilnLoad& load : plan.firings) {
     for (const Level& level : load.levels) {
