@@ -30,7 +30,7 @@ class ConeFile {
     if (!readable) return;
     table_.source = text_of(root, "source");
     read_letters(root.find("sources"));
-    for (const Node& node : list(root, "tables")) read_kind(node);
+    for (const Node& node : items_of(root, "tables", desk_)) read_kind(node);
     if (const Node* node = root.find("seger")) read_seger(*node);
     if (const Node* node = root.find("superseded")) read_superseded(*node);
   }
@@ -38,15 +38,6 @@ class ConeFile {
   firing::ConeTable take() { return std::move(table_); }
 
  private:
-  const std::vector<Node>& list(const Node& map, std::string_view key) {
-    static const std::vector<Node> none;
-    const Node* node = map.find(key);
-    if (node == nullptr) return none;
-    if (node->kind == Node::Kind::list) return node->items;
-    desk_.mistake("kind", node->where, fmt::format("\"{}\" takes a list", key));
-    return none;
-  }
-
   const std::vector<NodeEntry>& rows(const Node& map) {
     static const std::vector<NodeEntry> none;
     const Node* node = map.find("rows");
@@ -103,7 +94,7 @@ class ConeFile {
 
   std::vector<Ramp> read_rates(const Node& node) {
     std::vector<Ramp> rates;
-    for (const Node& item : list(node, "rates")) {
+    for (const Node& item : items_of(node, "rates", desk_)) {
       const auto read = read_quantity(item.text, Measure::rate, desk_.units);
       const double rate = read.quantity ? read.quantity->value : 0;
       if (rate <= 0 || rate > 1000 || (!rates.empty() && rate <= rates.back().kelvin_per_hour)) {

@@ -54,6 +54,15 @@ bool words_are_known(const Node& node, std::string_view what, const std::vector<
   return true;
 }
 
+const std::vector<Node>& items_of(const Node& map, std::string_view key, Desk& desk) {
+  static const std::vector<Node> none;
+  const Node* node = map.find(key);
+  if (node == nullptr) return none;
+  if (node->kind == Node::Kind::list) return node->items;
+  desk.mistake("kind", node->where, fmt::format("\"{}\" takes a list", key));
+  return none;
+}
+
 std::string text_of(const Node& map, std::string_view key) {
   const Node* value = map.find(key);
   return value == nullptr ? std::string{} : std::string{trimmed(value->text)};

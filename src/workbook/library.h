@@ -24,4 +24,7 @@ bool words_are_known(const Node& node, std::string_view what, const std::vector<
 /// The text of a word; "" when it is missing or no single value.
 std::string text_of(const Node& map, std::string_view key);
 
+/// The items of a word that takes a list; none when it is missing or, told, something else.
+const std::vector<Node>& items_of(const Node& map, std::string_view key, Desk& desk);
+
 }  // namespace placer::workbook

@@ -34,23 +34,14 @@ class ProfileFile {
     profile_.atmosphere = one_of(root, "atmosphere", {"oxidation", "reduction"}) == 1
                               ? firing::Atmosphere::reduction
                               : firing::Atmosphere::oxidation;
-    for (const Node& cone : list(root, "cones")) profile_.cones.push_back(cone.text);
-    for (const Node& step : list(root, "steps")) read_step(step);
+    for (const Node& cone : items_of(root, "cones", desk_)) profile_.cones.push_back(cone.text);
+    for (const Node& step : items_of(root, "steps", desk_)) read_step(step);
     if (profile_.steps.empty()) desk.mistake("empty", root.where, "a profile needs steps");
   }
 
   firing::Profile take() { return std::move(profile_); }
 
  private:
-  const std::vector<Node>& list(const Node& map, std::string_view key) {
-    static const std::vector<Node> none;
-    const Node* node = map.find(key);
-    if (node == nullptr) return none;
-    if (node->kind == Node::Kind::list) return node->items;
-    desk_.mistake("kind", node->where, fmt::format("\"{}\" takes a list", key));
-    return none;
-  }
-
   std::size_t one_of(const Node& map, std::string_view key, const std::vector<std::string>& known) {
     const std::string word = text_of(map, key);
     for (std::size_t i = 0; i < known.size(); ++i) {
@@ -76,7 +67,7 @@ class ProfileFile {
     if (const Node* hold = node.find("hold")) {
       step.hold = Hours{quantity(*hold, Measure::duration, 0, 100)};
     }
-    for (const Node& note : list(node, "notes")) {
+    for (const Node& note : items_of(node, "notes", desk_)) {
       if (note.kind == Node::Kind::scalar) step.notes.push_back(note.text);
     }
     profile_.steps.push_back(std::move(step));
