@@ -109,6 +109,7 @@ class Kept {
     if (view_.kind != FiringKind::glaze) return;
     for (const StandingPiece& other : view_.pieces) {
       if (&other == &piece || other.level != piece.level || !other.kind->glaze) continue;
+      if (other.placed->piece == kind_) continue;  // nobody is kept apart from their own kind
       const std::string& glaze = view_.batch.glazes[index(*other.kind->glaze)].name;
       if (std::ranges::count(wishes_->apart, glaze) == 0) continue;
       miss("apart", "wish-apart",

@@ -55,6 +55,9 @@ void keep_apart(const std::string& pair, Batch& batch) {
   }
   const std::size_t a = named("--apart", pair.substr(0, comma), batch.glazes, "glaze");
   const std::size_t b = named("--apart", pair.substr(comma + 1), batch.glazes, "glaze");
+  if (a == b) {
+    refuse("--apart", fmt::format("takes two glazes, and \"{}\" names one twice", pair));
+  }
   for (PieceKind& piece : batch.pieces) {
     if (piece.glaze == static_cast<int>(a)) piece.wishes.apart.push_back(batch.glazes[b].name);
   }
@@ -89,6 +92,9 @@ LevelRange range_of(const std::string& text) {
   const std::size_t dash = rest.find('-');
   range.from = number(rest.substr(0, dash));
   range.to = dash == std::string_view::npos ? range.from : number(rest.substr(dash + 1));
+  if (range.to < range.from) {
+    refuse("--keep", fmt::format("takes levels from the bottom up, such as 1-2, not \"{}\"", text));
+  }
   return range;
 }
 
@@ -99,13 +105,17 @@ std::vector<Level> kept_levels(const Request& request, const StudioFile& studio)
   loading::Options options;
   options.effort = effort_of(request);
   const Batch& batch = studio.result.studio->batch;
+  if (!range.column.empty()) named("--keep", range.column, batch.kiln.columns, "column");
   const LoadPlan before = loading::plan(batch, options);
   std::vector<Level> kept;
-  if (before.firings.empty()) return kept;
+  if (before.firings.empty()) refuse("--keep", "nothing can be set, so there is nothing to keep");
   for (const Level& level : before.firings.front().levels) {
     const std::string& column = batch.kiln.columns.at(static_cast<std::size_t>(level.column)).name;
     if (!range.column.empty() && range.column != column) continue;
     if (level.level >= range.from && level.level <= range.to) kept.push_back(level);
+  }
+  if (kept.empty()) {
+    refuse("--keep", fmt::format("no column of the first load has a level {}", range.from));
   }
   return kept;
 }

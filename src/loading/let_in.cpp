@@ -209,10 +209,8 @@ class LettingIn {
   void with_more(const Purchase& purchase) {
     const int left = left_with(purchase.kiln);
     if (left >= left_.count) return;
-    changes_.push_back(
-        {1000,
-         fmt::format("{} would let {} in.", purchase.words,
-                     left > 0 || left_.count > 1 ? std::to_string(left_.count - left) : "it")});
+    const std::string who = waits() ? std::to_string(left_.count - left) : "it";
+    changes_.push_back({1000, fmt::format("{} would let {} in.", purchase.words, who)});
   }
 
   /// Fewer shelves may leave a level high enough.

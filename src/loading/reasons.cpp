@@ -36,7 +36,14 @@ std::optional<Reason> no_shelf_at_all(const Job& job) {
     for (const Site& site : sites) {
       if (site.trouble.empty() && at(kiln.shelves, site.shelf).have > 0) {
         if (lowest_top(job, site)) return std::nullopt;
-        trouble = fmt::format("no {} posts of one height carry the lowest shelf {} above the floor",
+        trouble =
+            site.posts.empty() && !kiln.posts.empty()
+                ? fmt::format(
+                      "its {} posts find no places on the shelf \"{}\" that keep {} "
+                      "from the next column",
+                      kiln.posts_per_shelf, at(kiln.shelves, site.shelf).name,
+                      mm(job.clearances.gap.mm()))
+                : fmt::format("no {} posts of one height carry the lowest shelf {} above the floor",
                               kiln.posts_per_shelf, mm(kiln.first_shelf.mm()));
       } else if (trouble.empty()) {
         trouble = site.trouble;
