@@ -35,9 +35,9 @@ std::uint64_t steps_of(Effort effort, std::size_t pieces) {
     case Effort::quick:
       return kQuickSteps;
     case Effort::normal:
-      return 700'000'000 / kUsual * many;
+      return 700'000'000 + 10'000'000 * (many - kUsual);
     case Effort::thorough:
-      return 8'000'000'000;
+      return 6'200'000'000;
   }
   return 0;
 }
