@@ -13,6 +13,7 @@
 namespace placer::loading {
 namespace {
 
+constexpr int kFewShelves = 5;
 constexpr double kFewPlaces = 8;  // times the price, where only some levels will do
 
 std::vector<double> usual_prices(const Job& job) {
@@ -185,7 +186,10 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
       fewest = std::max(fewest, search.prove(count_of(best.loads)));
       proven = true;
     }
-    if (best.unset == 0 && count_of(best.loads) <= fewest) break;
+    // Few shelves: whether one can be done without is soon seen.
+    const bool few = best.shelves > 1 && best.shelves <= kFewShelves;
+    const bool more = few && i + 1 < rounds.size() && rounds[i + 1].steps == 0;
+    if (best.unset == 0 && count_of(best.loads) <= fewest && !more) break;
   }
   return best;
 }

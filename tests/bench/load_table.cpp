@@ -4,11 +4,19 @@
 // hexagonal rows of its enclosing circle on the first level that takes it, a new level when none
 // does, a new firing when the kiln is full.
 //
+// Then the times of three sizes of batch, and how the time grows from 500 pieces to 5,000. Times
+// are user seconds of all threads of this process, planning alone; instructions are counted where
+// the system allows it.
+//
 // load_table [FIRST_SEED [HOW_MANY [PIECES [KINDS]]]]
 #include <fmt/format.h>
+#include <linux/perf_event.h>
+#include <sys/ioctl.h>
+#include <sys/resource.h>
+#include <sys/syscall.h>
+#include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdlib>
 #include <numeric>
@@ -167,6 +175,132 @@ int plain_firings(const Batch& batch) {
   return count_of(kilns);
 }
 
+/// User instructions of this process and of the threads that it starts; 0 where they are not
+/// counted.
+class Instructions {
+ public:
+  Instructions() {
+    perf_event_attr asked{};
+    asked.type = PERF_TYPE_HARDWARE;
+    asked.size = sizeof asked;
+    asked.config = PERF_COUNT_HW_INSTRUCTIONS;
+    asked.exclude_kernel = 1;
+    asked.exclude_hv = 1;
+    asked.inherit = 1;
+    file_ = static_cast<int>(syscall(SYS_perf_event_open, &asked, 0, -1, -1, 0));
+  }
+  Instructions(const Instructions&) = delete;
+  Instructions& operator=(const Instructions&) = delete;
+  ~Instructions() {
+    if (file_ >= 0) close(file_);
+  }
+  double count() const {
+    std::uint64_t count = 0;
+    if (file_ < 0 || read(file_, &count, sizeof count) != sizeof count) return 0;
+    return static_cast<double>(count);
+  }
+
+ private:
+  int file_ = -1;
+};
+
+double user_seconds() {
+  rusage used{};
+  getrusage(RUSAGE_SELF, &used);
+  return static_cast<double>(used.ru_utime.tv_sec) +
+         1e-6 * static_cast<double>(used.ru_utime.tv_usec);
+}
+
+/// A plan with what it cost.
+struct Measured {
+  LoadPlan plan;
+  double seconds = 0;
+  double instructions = 0;
+};
+
+Measured measured(const Batch& batch) {
+  const Instructions counter;
+  const double before = user_seconds();
+  Measured measured;
+  measured.plan = loading::plan(batch);
+  measured.seconds = user_seconds() - before;
+  measured.instructions = counter.count() * 1e-9;
+  return measured;
+}
+
+int left_out(const LoadPlan& plan) {
+  int left = 0;
+  for (const LeftOut& out : plan.left_out) left += out.count;
+  return left;
+}
+
+int shelves_of(const LoadPlan& plan) {
+  int shelves = 0;
+  for (const KilnLoad& load : plan.firings) shelves += count_of(load.levels);
+  return shelves;
+}
+
+void print_heading() {
+  fmt::print("{:>4} {:<20} {:>6} {:>5} | {:>5} {:>4} {:>5} | {:>7} {:>6} {:>8} {:>8}\n", "seed",
+             "kiln", "pieces", "kinds", "plain", "ours", "bound", "shelves", "left", "user s",
+             "10^9 ins");
+}
+
+/// One line for a batch; how its firings compare.
+struct Line {
+  int plain = 0, ours = 0, bound = 0;
+  bool bad = false;
+};
+
+Line print_studio(std::uint64_t seed, const Batch& batch) {
+  const Measured one = measured(batch);
+  Line line{plain_firings(batch), count_of(one.plan.firings), one.plan.fewest_firings_possible,
+            !check::check_plan(batch, one.plan).empty()};
+  fmt::print("{:>4} {:<20} {:>6} {:>5} | {:>5} {:>4} {:>5} | {:>7} {:>6} {:>8.2f} {:>8.2f}\n", seed,
+             batch.kiln.name, studios::pieces_of(batch), batch.pieces.size(), line.plain, line.ours,
+             line.bound, shelves_of(one.plan), left_out(one.plan), one.seconds, one.instructions);
+  return line;
+}
+
+/// A batch of just so many pieces: kinds that are too many are made fewer.
+Batch sized_studio(std::uint64_t seed, int kinds, int pieces) {
+  Batch batch = studios::studio(seed, kinds, pieces);
+  for (int i = 0; studios::pieces_of(batch) != pieces; i = (i + 1) % kinds) {
+    int& count = at(batch.pieces, i).count;
+    count = std::max(1, count + (studios::pieces_of(batch) < pieces ? 1 : -1));
+  }
+  return batch;
+}
+
+void print_speeds() {
+  struct Size {
+    std::uint64_t seed;
+    int kinds, pieces;
+    double asked;
+  };
+  double before = 0;
+  int pieces = 0;
+  for (const Size& size : {Size{2, 5, 60, 0.3}, Size{10, 12, 500, 2}, Size{10, 40, 5000, 20}}) {
+    const Batch batch = sized_studio(size.seed, size.kinds, size.pieces);
+    const Measured one = measured(batch);
+    rusage used{};
+    getrusage(RUSAGE_SELF, &used);
+    fmt::print(
+        "{:>5} pieces of {:>2} kinds: {} firing{} (bound {}), {:.2f} user s (asked: {}), "
+        "{:.2f} 10^9 instructions, {} MB so far\n",
+        size.pieces, size.kinds, one.plan.firings.size(), one.plan.firings.size() == 1 ? "" : "s",
+        one.plan.fewest_firings_possible, one.seconds, size.asked, one.instructions,
+        used.ru_maxrss / 1024);
+    if (size.pieces == 5000) {
+      fmt::print("time grows with the pieces to the power {:.2f} from {} to {}\n",
+                 std::log(one.seconds / before) / std::log(size.pieces / double(pieces)), pieces,
+                 size.pieces);
+    }
+    before = one.seconds;
+    pieces = size.pieces;
+  }
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -177,32 +311,21 @@ int main(int argc, char** argv) {
   int more = 0;
   int proven = 0;
   int bad = 0;
-  fmt::print("{:>4} {:<20} {:>6} {:>5} | {:>5} {:>4} {:>5} | {:>7} {:>6} {:>8}\n", "seed", "kiln",
-             "pieces", "kinds", "plain", "ours", "bound", "shelves", "left", "seconds");
+  print_heading();
   for (int i = 0; i < many; ++i) {
     const auto seed = static_cast<std::uint64_t>(first + i);
     const int pieces = number(3, 60 + static_cast<int>(seed * 37 % 400));
-    const Batch batch = studios::studio(seed, number(4, 4 + static_cast<int>(seed % 6)), pieces);
-    const auto start = std::chrono::steady_clock::now();
-    const LoadPlan plan = loading::plan(batch);
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    const int plain = plain_firings(batch);
-    const int ours = count_of(plan.firings);
-    std::size_t shelves = 0;
-    for (const KilnLoad& load : plan.firings) shelves += load.levels.size();
-    int left = 0;
-    for (const LeftOut& out : plan.left_out) left += out.count;
-    fewer += ours < plain ? 1 : 0;
-    more += ours > plain ? 1 : 0;
-    proven += ours == plan.fewest_firings_possible ? 1 : 0;
-    bad += check::check_plan(batch, plan).empty() ? 0 : 1;
-    fmt::print("{:>4} {:<20} {:>6} {:>5} | {:>5} {:>4} {:>5} | {:>7} {:>6} {:>8.2f}\n", seed,
-               batch.kiln.name, studios::pieces_of(batch), batch.pieces.size(), plain, ours,
-               plan.fewest_firings_possible, shelves, left, took.count());
+    const Line line = print_studio(
+        seed, studios::studio(seed, number(4, 4 + static_cast<int>(seed % 6)), pieces));
+    fewer += line.ours < line.plain ? 1 : 0;
+    more += line.ours > line.plain ? 1 : 0;
+    proven += line.ours == line.bound ? 1 : 0;
+    bad += line.bad ? 1 : 0;
   }
   fmt::print(
       "fewer firings than the plain method: {} of {}; more: {}; equal to the bound: {}; "
       "plans with a broken rule: {}\n",
       fewer, many, more, proven, bad);
+  if (argc < 3) print_speeds();
   return bad + more > 0 ? 1 : 0;
 }

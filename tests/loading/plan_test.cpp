@@ -95,6 +95,40 @@ TEST_CASE("kinds renamed change nothing, and a piece less needs no more firings"
   CHECK(plan(batch, options).firings.size() <= before.firings.size());
 }
 
+TEST_CASE("more effort never gives a worse plan") {
+  const auto seed = GENERATE(11U, 46U, 47U);
+  CAPTURE(seed);
+  const Batch batch = studios::studio(seed, 5, 40);
+  std::pair<std::size_t, std::size_t> before{1000, 1000};
+  for (const Effort effort : {Effort::quick, Effort::normal}) {
+    Options options;
+    options.effort = effort;
+    const LoadPlan planned = plan(batch, options);
+    std::size_t shelves = 0;
+    for (const KilnLoad& load : planned.firings) shelves += load.levels.size();
+    const std::pair now{planned.firings.size(), shelves};
+    CHECK(now <= before);
+    before = now;
+  }
+}
+
+TEST_CASE("a plan asked to stop at once is whole all the same, and progress only rises") {
+  const Batch batch = studios::studio(5, 9, 171);
+  Options options;
+  int asked = 0;
+  double done = 0;
+  options.stop = [&] { return ++asked > 0; };
+  options.progress = [&](double now) {
+    CHECK(now >= done);
+    done = now;
+  };
+  const LoadPlan planned = plan(batch, options);
+  CHECK(all_of(check::check_plan(batch, planned)) == "");
+  CHECK(planned.left_out.empty());
+  CHECK(asked < 20);  // it did not go on through the rounds
+  CHECK(done > 0);
+}
+
 TEST_CASE("a piece too tall says by how much") {
   Batch batch = studios::studio(2, 1, 1);
   batch.pieces[0] = studios::piece("tower", 1, studios::round(100), 900);
