@@ -107,7 +107,7 @@ TEST_CASE("no studio file: says so and how to start", "[cli]") {
 
 TEST_CASE("a mistake in the file: status 2 from every command, nothing changed", "[cli]") {
   const Folder folder;
-  REQUIRE(folder.sh("placer begin && placer print").status == 0);
+  REQUIRE(folder.sh("placer begin && placer print --effort quick").status == 0);
   std::string text = folder.read("studio.yaml");
   text.replace(text.find("height:"), 7, "hieght:");
   folder.write("studio.yaml", text);
@@ -234,7 +234,7 @@ TEST_CASE("a full disk: status 2, old sheets intact, no half-written file", "[cl
 TEST_CASE("the same file gives the same bytes, wherever and whenever", "[cli][same]") {
   const Folder folder;
   REQUIRE(folder.sh("placer begin").status == 0);
-  const std::string first = "SOURCE_DATE_EPOCH=1793750400 TZ=UTC placer print -q -o ";
+  const std::string first = "SOURCE_DATE_EPOCH=1793750400 TZ=UTC placer print -q --effort quick -o ";
   CHECK(folder.sh(first + "one").status == 0);
   CHECK(folder.sh("export LC_ALL=C LANG=C; " + first + "two").status == 0);
   CHECK(folder
@@ -247,9 +247,9 @@ TEST_CASE("the same file gives the same bytes, wherever and whenever", "[cli][sa
 TEST_CASE("standard input stands in for the file", "[cli]") {
   const Folder folder;
   REQUIRE(folder.sh("placer begin").status == 0);
-  const Said said = folder.sh("placer load - <studio.yaml");
+  const Said said = folder.sh("placer load --effort quick - <studio.yaml");
   CHECK(said.status == 0);
-  CHECK(said.out == folder.sh("placer load").out);
+  CHECK(said.out == folder.sh("placer load --effort quick").out);
 }
 
 TEST_CASE("colour only when asked for: NO_COLOR and pipes give plain text", "[cli]") {
