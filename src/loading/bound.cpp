@@ -140,7 +140,7 @@ bool settled(double proven, double loads, int enough) {
 /// By prices: a piece of each claim has one, and no load can be worth more than 1; then there are
 /// at least as many loads as all is worth. The prices come from a linear program over the best
 /// loads found so far.
-int by_prices(const Job& job, KilnLimits& kiln, int enough) {
+int by_prices(const Job& job, KilnLimits& kiln, int enough, bool brief) {
   const int own = count_of(kiln.claims());
   std::vector<double> needs;
   for (const Claim& claim : kiln.claims()) needs.push_back(claim.count);
@@ -157,7 +157,7 @@ int by_prices(const Job& job, KilnLimits& kiln, int enough) {
     double worth = 0;
     for (int k = 0; k < own; ++k) worth += at(price, k) * at(needs, k);
     if (most.worth > 0) proven = std::max(proven, worth / most.worth);
-    if (kiln.rule_out(most)) continue;
+    if (!brief && kiln.rule_out(most)) continue;
     std::vector<double> load = most.pieces;
     double value = 0;
     for (int k = 0; k < own; ++k) value += at(price, k) * at(load, k);
@@ -173,7 +173,7 @@ int by_prices(const Job& job, KilnLimits& kiln, int enough) {
 
 }  // namespace
 
-int fewest_firings(const Job& job, const std::vector<int>& set, int enough) {
+int fewest_firings(const Job& job, const std::vector<int>& set, int enough, bool brief) {
   const std::vector<Claim> claims = claims_of(job, set);
   if (claims.empty()) return 0;
   const Space space = space_of(job);
@@ -186,7 +186,7 @@ int fewest_firings(const Job& job, const std::vector<int>& set, int enough) {
     most = std::max(most, firings_for(space, claims, weights));
     if (most >= enough) return most;
   }
-  return std::max(most, by_prices(job, kiln, enough));
+  return std::max(most, by_prices(job, kiln, enough, brief));
 }
 
 }  // namespace placer::loading

@@ -15,6 +15,8 @@ namespace placer::loading {
 /// tallest first, need shelves, posts and height. By prices: a price for each piece so that no
 /// load of the kiln is worth more than 1 (kiln_most.h); all there is is then worth no more than
 /// the number of loads.
-int fewest_firings(const Job& job, const std::vector<int>& set, int enough = 1000000);
+/// @param brief without looking for discs that do not go together: quicker, and may be less.
+int fewest_firings(const Job& job, const std::vector<int>& set, int enough = 1000000,
+                   bool brief = false);
 
 }  // namespace placer::loading

@@ -13,9 +13,9 @@ namespace {
 constexpr double kSure = 1e-7;
 constexpr double kLooks = 1.5e6;     // weights looked at for one set of prices
 constexpr int kMostDiscs = 6;        // more are not looked into together
-constexpr int kProofLooks = 60000;   // for one set of discs
+constexpr int kProofLooks = 40000;   // for one set of discs
 constexpr double kCrowded = 0.55;    // of the ground: less than this goes together, as a rule
-constexpr int kAllProofs = 2500000;  // for all of them
+constexpr int kAllProofs = 1000000;  // for all of them
 constexpr double kNever = -std::numeric_limits<double>::infinity();
 
 /// Posts of a height, the cheapest way.
@@ -293,6 +293,7 @@ KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<do
 }
 
 bool KilnLimits::rule_out(const KilnMost& load) {
+  if (proofs_ <= 0) return false;
   bool any = false;
   for (const ShelfSet& shelf : load.shelves) {
     Column& column = at(columns_, shelf.column);

@@ -43,15 +43,16 @@ Now now_of(const Job& job, const LoadPlan& plan) {
 
 /// Plans the load again with the purchase; says what it brings, if anything.
 void try_purchase(const Batch& batch, const Purchase& purchase, int load, const Now& now,
-                  LoadPlan& plan) {
+                  Memory& memory, LoadPlan& plan) {
   Batch richer = batch;
   richer.kiln = purchase.kiln;
   const Job job = job_of(richer, load);
-  const int fewest = fewest_firings(job, now.set, now.firings);
+  const int fewest = fewest_firings(job, now.set, now.firings, true);
   if (fewest >= now.firings && now.left_out == 0) return;
   Search search;
   search.effort = Effort::quick;
   search.brief = true;
+  search.memory = &memory;
   search.fewest = fewest;
   const Attempt attempt = best_attempt(job, now.set, {}, search);
   int left = 0;
@@ -75,9 +76,10 @@ void what_would_help(const Batch& batch, const Options& options, LoadPlan& plan)
     for (const int n : now.set) pieces += n;
     if (now.firings < 2 && now.left_out == 0) continue;
     if (pieces > kMostPieces && options.effort != Effort::thorough) continue;
+    Memory memory;  // most shelves are filled as they are without the purchase
     for (const Purchase& purchase : purchases(batch.kiln)) {
       if (options.stop && options.stop()) return;
-      try_purchase(batch, purchase, load, now, plan);
+      try_purchase(batch, purchase, load, now, memory, plan);
     }
   }
 }

@@ -14,7 +14,8 @@ namespace placer::loading {
 namespace {
 
 constexpr int kFewShelves = 5;
-constexpr double kFewPlaces = 8;  // times the price, where only some levels will do
+constexpr double kManyLevels = 150;  // from here on one way takes long enough
+constexpr double kFewPlaces = 8;     // times the price, where only some levels will do
 
 std::vector<double> usual_prices(const Job& job) {
   std::vector<double> price;
@@ -96,6 +97,7 @@ struct Round {
 std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool any_level,
                              const Search& search) {
   const double levels = levels_of(job, left);
+  if (levels > kManyLevels) return {{false, 0, 1, 0}, {false, 1, 2, 0}};
   const auto ways = [&](double many, int least, int most) {
     return std::clamp(static_cast<int>(many / levels), least, most);
   };
@@ -139,11 +141,11 @@ std::vector<Round> in_twos(const std::vector<Round>& rounds) {
 
 /// Ways [0, n) side by side; the answers do not depend on the threads.
 template <class Try>
-std::vector<Attempt> side_by_side(int from, int to, int threads, std::array<Memory, 2>& memories,
+std::vector<Attempt> side_by_side(int from, int to, int threads, std::array<Memory*, 2> memories,
                                   Try one) {
   std::vector<Attempt> all(static_cast<std::size_t>(to - from));
   const auto work = [&](int first, int step) {
-    for (int i = first; i < to - from; i += step) at(all, i) = one(from + i, at(memories, first));
+    for (int i = first; i < to - from; i += step) at(all, i) = one(from + i, *at(memories, first));
   };
   if (threads < 2 || to - from < 2) {
     work(0, 1);
@@ -160,7 +162,9 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
                      const Search& search) {
   const std::vector<Round> rounds =
       in_twos(rounds_of(job, left, any_level_will_do(job, kept), search));
-  std::array<Memory, 2> memories;  // one for each thread; what is known there changes no answer
+  std::array<Memory, 2> own;  // one for each thread; what is known there changes no answer
+  const std::array<Memory*, 2> memories{search.memory != nullptr ? search.memory : &own[0],
+                                        &own[1]};
   Attempt best;
   int fewest = std::max(1, search.fewest);
   bool proven = !search.prove;

@@ -23,9 +23,10 @@ struct Search {
   Effort effort = Effort::normal;
   int threads = 1;
   std::function<bool()> stop =
-      nullptr;         ///< true: the best so far, now; there is always a first one
-  int fewest = 0;      ///< firings that no plan can do without, as far as is known
-  bool brief = false;  ///< only the likeliest ways, for a question beside the plan
+      nullptr;               ///< true: the best so far, now; there is always a first one
+  int fewest = 0;            ///< firings that no plan can do without, as far as is known
+  bool brief = false;        ///< only the likeliest ways, for a question beside the plan
+  Memory* memory = nullptr;  ///< packings known from a question before; changes only the time
   /// Asked once there is a plan: firings that no plan can do without; so many are enough.
   std::function<int(int enough)> prove = nullptr;
   std::function<void(double done)> progress = nullptr;  ///< 0..1
