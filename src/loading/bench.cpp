@@ -10,6 +10,12 @@ namespace {
 
 constexpr double kHair = 1e-7;  // mm: less than this is rounding
 
+bool is_round(const Footprint& shape) {
+  return shape.outlines.empty() && shape.discs.size() == 1 && shape.discs[0].centre == Point{};
+}
+
+}  // namespace
+
 int sort_of(const Job& job, const std::vector<int>& kinds) {
   for (int s = 0; s < count_of(job.sorts); ++s) {
     const std::vector<int>& own = at(job.sorts, s).kinds;
@@ -21,12 +27,6 @@ int sort_of(const Job& job, const std::vector<int>& kinds) {
   }
   return -1;
 }
-
-bool is_round(const Footprint& shape) {
-  return shape.outlines.empty() && shape.discs.size() == 1 && shape.discs[0].centre == Point{};
-}
-
-}  // namespace
 
 std::optional<Bench> Bench::of(const Job& job, const KilnLoad& load, const Level& level) {
   const auto& sites = at(job.columns, level.column);

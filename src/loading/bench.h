@@ -10,6 +10,9 @@
 
 namespace placer::loading {
 
+/// The sort that stands as these kinds from the bottom up; -1 none.
+int sort_of(const Job& job, const std::vector<int>& kinds);
+
 /// One piece or stack on the shelf.
 struct Thing {
   int sort = 0;

@@ -6,6 +6,7 @@
 
 #include "loading/bound.h"
 #include "loading/canonical.h"
+#include "loading/dissolve.h"
 #include "loading/furniture.h"
 #include "loading/hand.h"
 #include "loading/index.h"
@@ -73,6 +74,7 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
   if (proven_for != left || fewest == 0) fewest = fewest_firings(job, left, count_of(best.loads));
   plan.fewest_firings_possible += fewest;
   for (KilnLoad& load : best.loads) {
+    dissolve_shelves(job, kept, load);
     set_by_hand(job, kept, load);
     plan.firings.push_back(std::move(load));
   }

@@ -80,7 +80,7 @@ TEST_CASE("a large kiln full of mugs holds about what a production pottery repor
   studios::add_posts(batch.kiln, 10);
   const double feet = std::numbers::pi * 640 * 640 * batch.kiln.height.mm() / kCubicFoot;
   REQUIRE(feet == Approx(48).epsilon(0.02));
-  batch.pieces = {studios::piece("mug", 1200, studios::handled(84, 30, 18), 100)};
+  batch.pieces = {studios::piece("mug", 700, studios::handled(84, 30, 18), 100)};
   Options options;
   options.effort = Effort::quick;
   const LoadPlan planned = plan(batch, options);
