@@ -12,8 +12,9 @@
 namespace placer::loading {
 namespace {
 
-constexpr std::uint64_t kSteps = 300000;  // of the packing engine, for one shelf
-constexpr int kMostPieces = 40;           // in a load: with more of them it would take too long
+constexpr std::uint64_t kSteps = 0;  // a glance of the packing engine for one shelf
+constexpr int kMostPieces = 40;      // in a load: with more it would take too long
+constexpr std::size_t kMostLevels = 8;
 
 bool is_kept(const Kept& kept, const KilnLoad& load, const Level& level) {
   return load.round == 1 && std::any_of(kept.begin(), kept.end(), [&](const Level& one) {
@@ -174,7 +175,7 @@ std::vector<Level> candidates(const Job& job, const KilnLoad& load) {
 void dissolve_shelves(const Job& job, const Kept& kept, KilnLoad& load) {
   int pieces = 0;
   for (const Level& level : load.levels) pieces += count_of(level.pieces);
-  if (pieces > kMostPieces) return;
+  if (pieces > kMostPieces || load.levels.size() > kMostLevels) return;
   for (bool any = true; any && load.levels.size() > 1;) {
     any = false;
     for (const Level& gone : candidates(job, load)) {
