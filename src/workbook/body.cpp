@@ -128,17 +128,18 @@ std::optional<Handles> read_handles(Block& piece, std::string_view key, double f
   return Handles{reach->mm(), wide ? wide->mm() : kUsualHandleWidth, std::move(at)};
 }
 
-void add_handles(Block& piece, std::string_view key, double first, const Bare& bare,
-                 Footprint& whole) {
-  if (!piece.has(key)) return;
+/// Adds them to the whole; says where the first of them is.
+double add_handles(Block& piece, std::string_view key, double first, const Bare& bare,
+                   Footprint& whole) {
+  if (!piece.has(key)) return first;
   const auto handles = read_handles(piece, key, first);
-  if (!handles) return;
+  if (!handles) return first;
   if (bare.form == Bare::Form::outline) {
     piece.desk().mistake("both", piece.where_word(key),
                          fmt::format("a piece with an outline has no \"{}\": draw it into the "
                                      "outline",
                                      key));
-    return;
+    return first;
   }
   const double narrow = std::min(bare.width, bare.depth);
   if (handles->wide > narrow) {
@@ -147,13 +148,14 @@ void add_handles(Block& piece, std::string_view key, double first, const Bare& b
                                      "width with  {}: {{reach: {}, wide: {}}}",
                                      key, plain_number(handles->wide), plain_number(narrow), key,
                                      plain_number(handles->reach), plain_number(narrow / 3)));
-    return;
+    return first;
   }
   for (const double turn : handles->at) {
     const double far = edge_distance(bare, turn) + handles->reach;
     const Outline bar = rectangle(Point{0, -handles->wide / 2}, Point{far, handles->wide / 2});
     whole.outlines.push_back(placed(bar, Placement{{0, 0}, turn}));
   }
+  return handles->at.front();
 }
 
 }  // namespace
@@ -168,8 +170,8 @@ std::optional<Body> read_body(Block& piece) {
                                                        : std::min(bare->width, bare->depth);
   const Box box = bounding_box(body.whole);
   body.greatest_width = std::max(box.high.x - box.low.x, box.high.y - box.low.y);
-  add_handles(piece, "handle", 0, *bare, body.whole);
-  add_handles(piece, "spout", 180, *bare, body.whole);
+  const double handle = add_handles(piece, "handle", 0, *bare, body.whole);
+  add_handles(piece, "spout", handle + 180, *bare, body.whole);  // away from it
   return body;
 }
 

@@ -111,6 +111,15 @@ TEST_CASE("a handle is a bar from the middle to its reach beyond the body") {
   CHECK(only_piece(two).footprint.outlines.size() == 3);
 }
 
+TEST_CASE("a spout points away from the handle, wherever that is") {
+  const StudioResult result =
+      read(studio_with("across: 150, height: 125, handle: {reach: 42, at: 90}, spout: 55"));
+  REQUIRE(result.studio);
+  const Box box = bounding_box(only_piece(result).footprint);
+  CHECK(box.high.y == Approx(75 + 42));
+  CHECK(box.low.y == Approx(-75 - 55));
+}
+
 TEST_CASE("several glazes that no list names are all kept") {
   std::string text = studio_with("across: 90, height: 105, glaze: a");
   for (const char* glaze : {"b", "c", "d", "e", "a"}) {
