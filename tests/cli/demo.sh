@@ -7,4 +7,4 @@ trap 'rm -rf "$work"' EXIT
 cp "$2/demo/studio.yaml" "$work/"
 cd "$work"
 SOURCE_DATE_EPOCH=1793750400 TZ=UTC "$1" print -q studio.yaml -o out >/dev/null
-diff -r out "$2/demo/out"
+diff -rq out "$2/demo/out"
