@@ -38,7 +38,7 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   recipe.care.seed = job.batch->seed;
   recipe.tallest_first = number % 3 == 1;
   recipe.in_turn = number % 4 == 0;
-  recipe.looks = number < 2 ? 2 : 5;
+  recipe.looks = number < 2 ? 2 : number < 4 ? 3 : 5;
   const int columns = count_of(job.columns);
   recipe.first_column = columns > 0 ? number / 3 % columns : 0;
   Random random{job.batch->seed * 7919 + static_cast<std::uint64_t>(number)};
@@ -109,16 +109,15 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   rounds.push_back({false, 1, 2, 0});
   if (any_level) {
     rounds.push_back({true, 0, 1, 0});
+    rounds.push_back({false, 2, ways(15, 2, 8), 0});
   } else {
-    rounds.push_back({false, 2, 4, 0});
+    rounds.push_back({false, 2, ways(25, 4, 10), 0});
   }
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
-    rounds.push_back({true, 0, ways(40, 1, 4), steps(6e7, 1e6, 5e6)});
-    rounds.push_back({false, 0, ways(60, 0, 1), steps(6e7, 1e6, 5e6)});
+    rounds.push_back({true, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
   } else {
-    rounds.push_back({false, 4, ways(60, 4, 6), 0});
-    rounds.push_back({false, 0, ways(30, 1, 2), steps(6e7, 1e6, 5e6)});
+    rounds.push_back({false, 0, 1, steps(6e7, 1e6, 4e6)});
   }
   if (search.effort == Effort::normal) return rounds;
   const int many = ways(1500, 8, 60);
