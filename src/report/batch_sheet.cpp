@@ -68,9 +68,9 @@ void add_lines(std::vector<Block>& blocks, const Desk& desk, const std::string& 
 
 void add_load(std::vector<Block>& blocks, const Desk& desk, std::size_t firing) {
   const KilnLoad& load = desk.subject.plan.firings[firing];
-  const std::string sums =
-      fmt::format("{} on {}, {} of ware", count_text(pieces_in(load), "piece"),
-                  count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware));
+  const std::string sums = fmt::format("{} on {}, {} of ware", count_text(pieces_in(load), "piece"),
+                                       count_text(static_cast<int>(load.levels.size()), "shelf"),
+                                       kilos_text(load.ware, desk.subject.inches));
   add_lines(blocks, desk,
             fmt::format("{}. {}: {}", firing + 1, firing_name(desk.subject, firing), sums),
             contents_words(desk.subject, load), times_words(desk.subject, firing));

@@ -54,7 +54,8 @@ void draw_heading(Page& page, const Desk& desk, std::size_t firing, const std::s
               fmt::format("{} on {} · {} of ware · {} of shelves and posts",
                           count_text(pieces_in(load), "piece"),
                           count_text(static_cast<int>(load.levels.size()), "shelf"),
-                          kilos_text(load.ware), kilos_text(load.furniture)),
+                          kilos_text(load.ware, subject.inches),
+                          kilos_text(load.furniture, subject.inches)),
               room, {pt(11), false, 1.15});
 }
 

@@ -19,12 +19,14 @@ std::vector<Point> corners_of(const Arrow& arrow) {
 }
 
 // White a little wider, so that it stands out of any hatching.
-void draw_arrow(Page& page, const Arrow& arrow, bool halo) {
+// Hollow beside a glaze that runs, where more room is asked for.
+void draw_arrow(Page& page, const Arrow& arrow, bool halo, bool runny) {
   if (halo) {
     const Arrow wide{arrow.tip - 0.1 * arrow.along, arrow.along, arrow.size + 0.7};
     page.marks.emplace_back(Path{corners_of(wide), true, Pen{0, {}}, Fill::white});
   }
-  page.marks.emplace_back(Path{corners_of(arrow), true, Pen{0, {}}, Fill::black});
+  const Pen pen{runny ? 0.35 : 0, {}};
+  page.marks.emplace_back(Path{corners_of(arrow), true, pen, runny ? Fill::white : Fill::black});
 }
 
 bool covers_words(const Plan& plan, const Arrow& arrow) {
@@ -46,11 +48,11 @@ std::optional<std::pair<Arrow, Arrow>> arrows(Point from, Point to, double size)
 
 }  // namespace
 
-void draw_pinch(Page& page, Point from, Point to, double size) {
+void draw_pinch(Page& page, Point from, Point to, double size, bool runny) {
   const auto pair = arrows(from, to, size);
   if (!pair) return;
-  draw_arrow(page, pair->first, true);
-  draw_arrow(page, pair->second, true);
+  draw_arrow(page, pair->first, true, runny);
+  draw_arrow(page, pair->second, true, runny);
 }
 
 void draw_tight_gaps(Plan& plan) {
@@ -64,8 +66,8 @@ void draw_tight_gaps(Plan& plan) {
       const bool last = size < 2;
       const bool covers = covers_words(plan, pair->first) || covers_words(plan, pair->second);
       if (covers && !last) continue;
-      draw_arrow(plan.page, pair->first, !covers);
-      draw_arrow(plan.page, pair->second, !covers);
+      draw_arrow(plan.page, pair->first, !covers, gap.runny);
+      draw_arrow(plan.page, pair->second, !covers, gap.runny);
       break;
     }
   }

@@ -79,8 +79,8 @@ std::string firing_section(const Subject& subject, std::size_t firing) {
       "id=\"{0}-head\">{1}</h2>\n"
       "<p>{2} on {3} · {4} of ware · {5} of shelves and posts</p>\n",
       id, bdi(capitalised(firing_name(subject, firing))), count_text(pieces_in(load), "piece"),
-      count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware),
-      kilos_text(load.furniture));
+      count_text(static_cast<int>(load.levels.size()), "shelf"),
+      kilos_text(load.ware, subject.inches), kilos_text(load.furniture, subject.inches));
   text += fetch(subject, firing);
   if (!load.floor_posts.empty()) {
     text += "<p><b>Posts on the floor, first of all:</b> " +

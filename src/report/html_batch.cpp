@@ -55,7 +55,7 @@ std::string batch_section(const Subject& subject) {
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
     const KilnLoad& load = subject.plan.firings[i];
     text += fmt::format("<li><b>{}: {}, {} of ware</b><br/>{}", bdi(firing_name(subject, i)),
-                        count_text(pieces_in(load), "piece"), kilos_text(load.ware),
+                        count_text(pieces_in(load), "piece"), kilos_text(load.ware, subject.inches),
                         bdi(contents_words(subject, load)));
     const std::string times = times_words(subject, i);
     if (!times.empty()) text += "<br/><small>" + escaped(times) + "</small>";

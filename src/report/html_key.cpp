@@ -41,6 +41,8 @@ constexpr const char* kPack =
     "8L17 22L7 22ZM24 8L29 22L19 22ZM36 8L41 22L31 22Z\"/>";
 constexpr const char* kPinch =
     "<path class=\"pinch\" stroke-width=\"0\" d=\"M21 15L7 8V22ZM27 15L41 8V22Z\"/>";
+constexpr const char* kRunnyPinch =
+    "<path class=\"pinch runny\" stroke-width=\"2\" d=\"M21 15L7 8V22ZM27 15L41 8V22Z\"/>";
 constexpr const char* kRing = "<path class=\"keep-out\" stroke-width=\"2.5\" d=\"M9 4H39V26H9Z\"/>";
 constexpr const char* kPost = "<path class=\"post\" d=\"M14 5H34V25H14Z\"/>";
 
@@ -81,8 +83,9 @@ std::string key_list(const Subject& subject, const ShelfPlace& place) {
   }
   text += keep_out_entries(subject, place);
   const TightGaps tight = tight_gaps(subject.batch, place.load, place.level);
-  for (const std::string& words : tight_words(tight, subject.inches)) {
-    text += tight.everywhere ? "<li>" + escaped(words) + "</li>\n" : entry(kPinch, words);
+  for (const auto& [words, runny] : tight_words(tight, subject.inches)) {
+    text += tight.everywhere ? "<li>" + escaped(words) + "</li>\n"
+                             : entry(runny ? kRunnyPinch : kPinch, words);
   }
   return text.empty() ? "" : "<ul class=\"key\">\n" + text + "</ul>\n";
 }

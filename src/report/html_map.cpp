@@ -159,7 +159,7 @@ class Map {
   }
 
   std::string pinch(const TightGap& gap) const {
-    const auto& [from, to, small] = gap;
+    const auto& [from, to, small, runny] = gap;
     const double length = std::hypot(to.x - from.x, to.y - from.y);
     if (length < 1e-6) return "";
     // Short of the number, which takes the middle of the piece.
@@ -170,8 +170,8 @@ class Map {
     for (const auto& [tip, base] : {std::pair{from, from - along}, std::pair{to, to + along}}) {
       path += "M" + at(tip) + "L" + at(base + side) + "L" + at(base - side) + "Z";
     }
-    return fmt::format("<path class=\"pinch\" d=\"{}\" stroke-width=\"{}\"/>\n", path,
-                       svg_number(2.5 * scale_));
+    return fmt::format("<path class=\"pinch{}\" d=\"{}\" stroke-width=\"{}\"/>\n",
+                       runny ? " runny" : "", path, svg_number(2.5 * scale_));
   }
 
   /// Cone packs and the dotted line to the hole that must see them.

@@ -29,7 +29,7 @@ std::string list_line(const Subject& subject, const ShelfPlace& place, const Lis
   std::string text = fmt::format(
       "<li class=\"kind\"><p>{}<b>{}</b> <small>{}</small></p>",
       glazed(subject, place.load) ? swatch_svg(subject, place, *line.pieces.front()) : "",
-      bdi(line.name), bdi(line.detail));
+      bdi(head_words(line)), bdi(line.detail));
   text +=
       fmt::format("<div class=\"numbers\" role=\"group\" aria-label=\"{}\">", escaped(line.name));
   for (std::size_t i = 0; i < line.pieces.size(); ++i) {
@@ -85,7 +85,7 @@ std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
       "<h3 id=\"{0}-head\">{1} <small>{2} <span class=\"firing\">{6}</span></small></h3>\n"
       "<p class=\"progress\" data-shelf=\"{0}\">{3} · {4}</p>\n",
       id, bdi(name), escaped(of_how_many(place)), count_text(pieces_on(place.level), "piece"),
-      kilos_text(mass_on(place.level)), place.firing + 1,
+      kilos_text(mass_on(place.level), subject.inches), place.firing + 1,
       bdi(capitalised(firing_name(subject, place.firing))));
   text += now_line(subject, place);
   text += fmt::format(
@@ -93,7 +93,8 @@ std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
       "</figure>\n",
       far_side(subject), map_svg(subject, place));
   text += key_list(subject, place);
-  text += fmt::format("<h4>Set in the order of the numbers</h4>\n<ol class=\"kinds\">\n");
+  text +=
+      fmt::format("<h4>What stands here; the numbers are on the map</h4>\n<ol class=\"kinds\">\n");
   std::size_t in_list = 1;
   for (const ListLine& line : list_lines(subject, place.load, place.level)) {
     text += list_line(subject, place, line, in_list++);

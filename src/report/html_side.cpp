@@ -14,7 +14,7 @@ constexpr double kWidth = 360;   // of the picture; letters of 14 are readable o
 constexpr double kHeight = 400;  // of the chamber in it
 constexpr double kTop = 24;
 constexpr double kNames = 34;  // left of each column: the number of the shelf
-constexpr double kFree = 62;   // right of it: the room over the shelf
+constexpr double kFree = 72;   // right of it: the room over the shelf
 
 /// Heights and widths of one column of shelves, in the picture.
 struct Side {
@@ -88,10 +88,10 @@ std::string level_marks(const Subject& subject, const KilnLoad& load, const Rung
   text += words_at(side.left - 6, side.y(level.shelf_top) + 5, "name", std::to_string(level.level));
   const double middle = side.y(level.shelf_top + 0.5 * level.clear_height) + 5;
   if (level.clear_height.mm() / side.mm > 22) {
-    text += words_at(side.right + 5, middle, "room", bare_mm(rung.room));
+    text += words_at(side.right + 5, middle, "room", bare_length(rung.room, subject.inches));
   }
   text += words_at(side.right + 5, side.y(level.shelf_top - 0.5 * shelf.thickness) + 5, "thick",
-                   bare_mm(rung.thick));
+                   bare_length(rung.thick, subject.inches));
   return text + "\n";
 }
 
@@ -100,16 +100,17 @@ std::string label(const Subject& subject, const KilnLoad& load) {
                                   length_text(subject.batch.kiln.height, subject.inches));
   for (const Level& level : load.levels) {
     words += fmt::format(" {} at {}, {} of room.", shelf_name(subject, level),
-                         length_text(level.shelf_top), length_text(level.clear_height));
+                         length_text(level.shelf_top, subject.inches),
+                         length_text(level.clear_height, subject.inches));
   }
   words += fmt::format(" Under the {}, {} are kept free.", roof_word(subject.batch.kiln),
-                       length_text(subject.batch.kiln.under_lid));
+                       length_text(subject.batch.kiln.under_lid, subject.inches));
   return escaped(words);
 }
 
 std::string column_marks(const Subject& subject, const KilnLoad& load, int column, double left,
                          double width) {
-  const Ladder ladder = ladder_of(subject.batch, load, column);
+  const Ladder ladder = ladder_of(subject.batch, load, column, subject.inches);
   Side side{left + kNames, left + width - kFree, 0, subject.batch.kiln.height.mm() / kHeight, 1};
   std::string text;
   if (subject.batch.kiln.columns.size() > 1) {
@@ -127,17 +128,18 @@ std::string column_marks(const Subject& subject, const KilnLoad& load, int colum
   side.across_mm = (box.high.x - box.low.x) / (side.right - side.left);
   text += posts(subject, feet_under(subject.batch, load, lowest), Length{}, side);
   const double under = side.y(0.5 * ladder.rungs.front().bottom) + 5;
-  text += words_at(side.right + 5, under, "room", bare_mm(ladder.rungs.front().bottom));
+  text += words_at(side.right + 5, under, "room",
+                   bare_length(ladder.rungs.front().bottom, subject.inches));
   for (const Rung& rung : ladder.rungs) text += level_marks(subject, load, rung, side);
   if (ladder.kept.mm() > 0) {
     const double kept = side.y(ladder.roof - ladder.kept);
     text += fmt::format("<path class=\"kept\" d=\"M{} {}H{}\"/>", svg_number(side.left - 3),
                         svg_number(kept), svg_number(side.right + 3));
-    text +=
-        words_at(side.right + 5, side.y(ladder.roof) + 12, "room", bare_mm(ladder.kept) + " kept");
+    text += words_at(side.right + 5, side.y(ladder.roof) + 12, "room",
+                     bare_length(ladder.kept, subject.inches) + " kept");
   }
   text +=
-      words_at(side.right + 5, kTop - 6, "name left", fmt::format("{} mm", bare_mm(ladder.roof)));
+      words_at(side.right + 5, kTop - 6, "name left", one_length_text(ladder.roof, subject.inches));
   return text;
 }
 

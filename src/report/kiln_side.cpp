@@ -77,28 +77,36 @@ void draw_pieces_side(const Side& side, const Level& level) {
 /// The words beside one shelf: its name, and what is on it.
 struct LadderWords {
   std::string name;
-  std::vector<std::string> more;  ///< lines over the name
+  std::vector<std::string> more;  ///< lines under the name
   double height = 0;
 };
 
 /// How small the words get when a column has many shelves.
 struct LadderStyle {
-  double name = pt(11), more = pt(9);
+  double name = pt(12), more = pt(10);
   bool with_more = true;
 };
 
+constexpr double kAboveRule = 1.2;  // mm between words and the line under them
+
 std::string level_words(const Desk& desk, const Side& side, const Rung& rung, bool last) {
   const Level& level = *rung.level;
-  const std::string posts =
-      level.posts.empty() ? "no posts" : "posts: " + posts_text(desk.subject, level.posts);
-  std::string words = fmt::format("{}, {}", count_text(pieces_on(level), "piece"), posts);
-  if (desk.subject.inches) words = "at " + inches_text(level.shelf_top) + "; " + words;
+  const bool inches = desk.subject.inches;
+  std::string words;
+  if (level.level == 1) {
+    const auto feet = feet_under(desk.subject.batch, side.load, level);
+    if (!feet.empty()) words = "feet under it: " + posts_text(desk.subject, feet) + "; ";
+  }
+  words += level.posts.empty() ? "no posts on it"
+                               : "posts on it: " + posts_text(desk.subject, level.posts);
+  words += "; " + count_text(pieces_on(level), "piece");
   if (last && !level.pieces.empty()) {
     const Length tallest = tallest_on(level);
-    words += fmt::format("; {} tall, {} free over it", length_text(tallest),
-                         length_text(rung.room - tallest));
+    words += fmt::format("; {} tall, {} free over it", one_length_text(tallest, inches),
+                         one_length_text(rung.room - tallest, inches));
     if (desk.subject.batch.kiln.under_lid.mm() > 0) {
-      words += fmt::format(", {} kept under the {}", length_text(desk.subject.batch.kiln.under_lid),
+      words += fmt::format(", {} kept under the {}",
+                           one_length_text(desk.subject.batch.kiln.under_lid, inches),
                            roof_word(side.desk.subject.batch.kiln));
     }
   }
@@ -111,16 +119,18 @@ std::vector<LadderWords> ladder_words(const Side& side, const Ladder& ladder, do
   for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
     const Rung& rung = ladder.rungs[i];
     LadderWords words;
-    words.name = fmt::format("SHELF {} at {}", rung.level->level, length_text(rung.top));
+    words.name = fmt::format("SHELF {} at {}", rung.level->level,
+                             one_length_text(rung.top, side.desk.subject.inches));
     if (side.desk.letters.width(words.name, pt(9), true) > most) {
-      words.name = fmt::format("{}: {}", rung.level->level, length_text(rung.top));
+      words.name = fmt::format("{}: {}", rung.level->level,
+                               one_length_text(rung.top, side.desk.subject.inches));
     }
     words.height = 1.25 * style.name;
     if (style.with_more) {
       const bool last = i + 1 == ladder.rungs.size();
       words.more = side.desk.letters.wrapped(level_words(side.desk, side, rung, last), style.more,
                                              false, most);
-      words.height += 1.2 * style.more * static_cast<double>(words.more.size()) + 0.8;
+      words.height += 1.2 * style.more * static_cast<double>(words.more.size()) + kAboveRule;
     }
     all.push_back(std::move(words));
   }
@@ -140,38 +150,38 @@ void write_ladder(const Side& side, const Ladder& ladder, double left, double ri
   LadderStyle style;
   auto words = ladder_words(side, ladder, most, style);
   const double room = side.up.floor_y + 1 - top;
-  if (sum_of(words) > room) {
-    style = {pt(9), pt(8), true};
-    words = ladder_words(side, ladder, most, style);
-  }
-  if (sum_of(words) > room) {
-    style = {pt(9), pt(8), false};
+  for (const LadderStyle& smaller :
+       {LadderStyle{pt(11), pt(9)}, LadderStyle{pt(9), pt(8)}, LadderStyle{pt(9), pt(8), false}}) {
+    if (sum_of(words) <= room) break;
+    style = smaller;
     words = ladder_words(side, ladder, most, style);
   }
   std::vector<double> wanted;
   std::vector<double> heights;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    wanted.push_back(side.up(ladder.rungs[i].top) + 1);
+    wanted.push_back(side.up(ladder.rungs[i].top));
     heights.push_back(words[i].height);
   }
   const auto bases = spread(wanted, heights, top);
   for (std::size_t i = 0; i < words.size(); ++i) {
     const double size = side.desk.letters.size_to_fit(words[i].name, true, most,
                                                       {style.name, pt(10), pt(9), pt(8)});
-    rule(side.page, {left - 1.5, side.up(ladder.rungs[i].top)}, {left + 1, bases[i] - 1.2}, 0.2);
-    write(side.page, side.desk, {left + 2, bases[i]}, words[i].name, {size, true});
-    double y = bases[i] - 1.25 * style.name - 0.4 -
-               1.2 * style.more * (static_cast<double>(words[i].more.size()) - 1);
+    // The words stand on a line that leads to their shelf, as what they tell of stands on it.
+    const Point end{left + 1, bases[i]};
+    rule(side.page, {left - 1.5, side.up(ladder.rungs[i].top)}, end, 0.2);
+    rule(side.page, end, {right, bases[i]}, 0.2);
+    double y = bases[i] - words[i].height + style.name;
+    write(side.page, side.desk, {left + 2, y}, words[i].name, {size, true});
     for (const std::string& line : words[i].more) {
-      write(side.page, side.desk, {left + 2, y}, line, {style.more});
       y += 1.2 * style.more;
+      write(side.page, side.desk, {left + 2, y}, line, {style.more});
     }
   }
 }
 
 void draw_column(Page& page, const Desk& desk, const KilnLoad& load, int column, const Room& room) {
   const Kiln& kiln = desk.subject.batch.kiln;
-  const Ladder ladder = ladder_of(desk.subject.batch, load, column);
+  const Ladder ladder = ladder_of(desk.subject.batch, load, column, desk.subject.inches);
   if (ladder.rungs.empty()) return;
   Box box = bounding_box(ground(desk.subject.batch, *ladder.rungs.front().level));
   for (const Rung& rung : ladder.rungs) {

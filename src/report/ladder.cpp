@@ -10,22 +10,24 @@
 namespace placer::report {
 namespace {
 
-// As length_text() prints it.
-Length to_half(Length length) {
-  return Length::from_mm(std::floor(length.mm() * 2 + 0.5 + 1e-9) / 2);
+// As one_length_text() prints it.
+Length as_printed(Length length, bool inches) {
+  const double step = inches ? 25.4 / 16 : 0.5;
+  return Length::from_mm(std::floor(length.mm() / step + 0.5 + 1e-9) * step);
 }
 
 }  // namespace
 
-Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column) {
+Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inches) {
   Ladder ladder;
-  ladder.kept = to_half(batch.kiln.under_lid);
-  ladder.roof = to_half(batch.kiln.height);
+  const auto printed = [&](Length length) { return as_printed(length, inches); };
+  ladder.kept = printed(batch.kiln.under_lid);
+  ladder.roof = printed(batch.kiln.height);
   for (const Level* level : levels_of(load, column)) {
     Rung rung;
     rung.level = level;
-    rung.thick = to_half(batch.kiln.shelves.at(static_cast<std::size_t>(level->shelf)).thickness);
-    rung.top = to_half(level->shelf_top);
+    rung.thick = printed(batch.kiln.shelves.at(static_cast<std::size_t>(level->shelf)).thickness);
+    rung.top = printed(level->shelf_top);
     rung.bottom = rung.top - rung.thick;
     ladder.rungs.push_back(rung);
   }
@@ -39,23 +41,26 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column) {
 
 const char* roof_word(const Kiln& kiln) { return kiln.opens == Opens::top ? "lid" : "roof"; }
 
-std::string bare_mm(Length length) {
-  const std::string words = length_text(length);
+std::string bare_length(Length length, bool inches) {
+  const std::string words = one_length_text(length, inches);
   return words.substr(0, words.size() - 3);
 }
 
 std::string room_words(const Subject& subject, const KilnLoad& load, const Level& level) {
+  const bool inches = subject.inches;
+  const auto bare = [&](Length length) { return bare_length(length, inches); };
   Length room = level.clear_height;
-  for (const Rung& rung : ladder_of(subject.batch, load, level.column).rungs) {
+  for (const Rung& rung : ladder_of(subject.batch, load, level.column, inches).rungs) {
     if (rung.level == &level) room = rung.room;
   }
   std::string words = "room " + length_text(room, subject.inches);
   if (!level.pieces.empty()) {
-    const Length tallest = to_half(tallest_on(level));
-    words += fmt::format(": tallest {} + {} free", bare_mm(tallest), bare_mm(room - tallest));
+    const Length tallest = as_printed(tallest_on(level), inches);
+    words += fmt::format(": tallest {} + {} free", bare(tallest), bare(room - tallest));
   }
   if (open_above(load, level) && subject.batch.kiln.under_lid.mm() > 0) {
-    words += fmt::format(", {} kept under the {}", bare_mm(to_half(subject.batch.kiln.under_lid)),
+    words += fmt::format(", {} kept under the {}",
+                         bare(as_printed(subject.batch.kiln.under_lid, inches)),
                          roof_word(subject.batch.kiln));
   }
   return words;

@@ -9,7 +9,7 @@
 
 namespace placer::report {
 
-/// One shelf. All heights to the half mm, and
+/// One shelf. All heights to the half mm, or to the sixteenth of an inch, as they are printed, and
 /// bottom of the first = feet; bottom + thick = top; top + room = bottom of the next;
 /// top of the last + room + kept = roof.
 struct Rung {
@@ -24,7 +24,7 @@ struct Ladder {
 };
 
 /// Levels of the column in this load; no rungs when it has none.
-Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column);
+Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inches = false);
 
 /// "lid" or "roof".
 const char* roof_word(const Kiln& kiln);
@@ -32,7 +32,7 @@ const char* roof_word(const Kiln& kiln);
 /// "room 120 mm: tallest 107 + 13 free"; on top also what is kept under the roof.
 std::string room_words(const Subject& subject, const KilnLoad& load, const Level& level);
 
-/// "120", "17.5": the number of length_text().
-std::string bare_mm(Length length);
+/// "120", "17.5", "4 1/2": the number of one_length_text().
+std::string bare_length(Length length, bool inches = false);
 
 }  // namespace placer::report

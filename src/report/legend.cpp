@@ -150,16 +150,16 @@ void add_cones(std::vector<Block>& blocks, const Desk& desk, const ShelfView& vi
 
 void add_tight(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
   const TightGaps tight = tight_gaps(desk.subject.batch, view.load, view.level);
-  for (const std::string& words : tight_words(tight, desk.subject.inches)) {
+  for (const TightLine& line : tight_words(tight, desk.subject.inches)) {
     if (tight.everywhere) {
-      blocks.push_back(sentence(desk, words, width));
+      blocks.push_back(sentence(desk, line.words, width));
       continue;
     }
     blocks.push_back(entry(
-        desk, words, width,
-        [](Page& page, Point low, Point high) {
+        desk, line.words, width,
+        [runny = line.runny](Page& page, Point low, Point high) {
           const Point middle = middle_of(low, high);
-          draw_pinch(page, middle - Point{0.7, 0}, middle + Point{0.7, 0}, 3);
+          draw_pinch(page, middle - Point{0.7, 0}, middle + Point{0.7, 0}, 3, runny);
         },
         kLowSwatch));
   }

@@ -117,11 +117,21 @@ std::vector<std::string> split_at_spaces(const std::string& words) {
   return parts;
 }
 
+bool is_number(const std::string& part) {
+  return !part.empty() && part.find_first_not_of("0123456789") == std::string::npos;
+}
+
 bool is_unit(const std::string& part) {
   static const std::set<std::string> units{"mm", "in", "in)", "kg",  "h",    "min",
                                            "°C", "°F", "°C)", "°F)", "°C/h", "°F/h"};
   const std::string bare = part.substr(0, part.find_last_not_of(",.;:") + 1);
   return units.count(bare) > 0;
+}
+
+// "1/4": it stays with the whole inches before it.
+bool is_fraction(const std::string& part) {
+  return part.find('/') != std::string::npos && part.front() != '/' &&
+         part.find_first_not_of("0123456789/") == std::string::npos;
 }
 
 // A number stays with its unit and a short aside in brackets with itself: "107 mm", "(4 1/4 in)".
@@ -130,7 +140,8 @@ std::vector<std::string> unbroken_parts(const std::string& words) {
   std::vector<std::string> out;
   bool in_aside = false;
   for (const std::string& part : split_at_spaces(words)) {
-    const bool glue = !out.empty() && (is_unit(part) || in_aside) &&
+    const bool fraction = is_fraction(part) && !out.empty() && is_number(out.back());
+    const bool glue = !out.empty() && (is_unit(part) || in_aside || fraction) &&
                       out.back().size() + part.size() < kLongestAside;
     if (glue) {
       out.back() += ' ' + part;

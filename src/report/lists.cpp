@@ -80,6 +80,10 @@ bool glazed(const Subject& subject, const KilnLoad& load) {
   return subject.batch.loads.at(static_cast<std::size_t>(load.load)).kind == FiringKind::glaze;
 }
 
+std::string head_words(const ListLine& line) {
+  return fmt::format("{} {}", line.pieces.size(), line.name);
+}
+
 std::vector<ListLine> list_lines(const Subject& subject, const KilnLoad& load, const Level& level) {
   std::vector<const PlacedPiece*> pieces;
   for (const PlacedPiece& piece : level.pieces) pieces.push_back(&piece);

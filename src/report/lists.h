@@ -24,6 +24,9 @@ std::string build_words(const Subject& subject, const PlacedPiece& piece);
 /// Lines in the order of their first piece. The pieces point into the level.
 std::vector<ListLine> list_lines(const Subject& subject, const KilnLoad& load, const Level& level);
 
+/// "12 Tea bowl": how many to carry, then what; the numbers follow it.
+std::string head_words(const ListLine& line);
+
 /// Left-out pieces that share a reason.
 struct LeftOutGroup {
   std::vector<const LeftOut*> pieces;

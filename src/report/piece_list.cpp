@@ -13,14 +13,16 @@ namespace {
 constexpr double kTextLeft = kTickBox + 3;
 constexpr Style kNumbers{pt(15), true, 1.15};
 constexpr Style kName{pt(12), false, 1.2};
+constexpr Style kHead{pt(12), false, 1.2};  // how many of what
 constexpr Style kDetail{pt(10), false, 1.2};
+constexpr double kApart = 3;                 // mm between the head and the numbers
 constexpr double kDrop = 5;                  // mm for the sign of a runny glaze behind the numbers
 constexpr std::size_t kNumbersInALine = 40;  // more of one kind start another line
 
 /// Words of one line, measured.
 struct Measured {
-  std::string numbers, name, detail;
-  bool one_line = false;  ///< numbers and name side by side
+  std::string head, numbers, detail;
+  bool one_line = false;  ///< the head and the numbers side by side
   double most = 0;
   bool cookie = false;  ///< a drop behind the numbers
 };
@@ -32,8 +34,8 @@ double height_of(const Desk& desk, const Measured& line) {
   if (line.one_line) {
     height += kNumbers.size * kNumbers.step;
   } else {
-    height += lines_height(desk, line.numbers, numbers_most(line), kNumbers) +
-              lines_height(desk, line.name, line.most, kName);
+    height += lines_height(desk, line.head, line.most, kHead) +
+              lines_height(desk, line.numbers, numbers_most(line), kNumbers);
   }
   return std::max(height, kTickBox);
 }
@@ -52,25 +54,24 @@ void draw(Page& page, const Desk& desk, const Measured& line, Point top_left) {
   tick_box(page, top_left);
   if (line.one_line) {
     const double base = at.y + 0.9 * kNumbers.size;
-    write(page, desk, {at.x, base}, line.numbers, kNumbers);
-    draw_drop_behind(page, desk, line, at.x, base);
-    const double after = at.x + desk.letters.width(line.numbers, kNumbers.size, true) + 3 +
-                         (line.cookie ? kDrop - 1 : 0);
-    write(page, desk, {after, base}, line.name, kName);
+    write(page, desk, {at.x, base}, line.head, kHead);
+    const double after = at.x + desk.letters.width(line.head, kHead.size, false) + kApart;
+    write(page, desk, {after, base}, line.numbers, kNumbers);
+    draw_drop_behind(page, desk, line, after, base);
     at.y += kNumbers.size * kNumbers.step;
   } else {
+    at.y = write_lines(page, desk, at, line.head, line.most, kHead);
     at.y = write_lines(page, desk, at, line.numbers, numbers_most(line), kNumbers);
     const double below = (kNumbers.step - 0.9) * kNumbers.size;
     draw_drop_behind(page, desk, line, at.x, at.y - below);
-    at.y = write_lines(page, desk, at, line.name, line.most, kName);
   }
   write_lines(page, desk, at, line.detail, line.most, kDetail);
 }
 
 Block block_of(const Desk& desk, Measured line) {
-  const double together = desk.letters.width(line.numbers, kNumbers.size, true) + 3 +
-                          (line.cookie ? kDrop - 1 : 0) +
-                          desk.letters.width(line.name, kName.size, false);
+  const double together = desk.letters.width(line.numbers, kNumbers.size, true) + kApart +
+                          (line.cookie ? kDrop : 0) +
+                          desk.letters.width(line.head, kHead.size, false);
   line.one_line = together <= line.most;
   return {height_of(desk, line),
           [&desk, line](Page& page, Point at) { draw(page, desk, line, at); }};
@@ -102,7 +103,9 @@ std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double wi
       std::vector<int> numbers;
       const std::size_t end = std::min(line.pieces.size(), i + kNumbersInALine);
       for (std::size_t k = i; k < end; ++k) numbers.push_back(line.pieces[k]->number);
-      blocks.push_back(block_of(desk, {numbers_words(numbers), line.name, line.detail, false,
+      const std::string head = i == 0 ? head_words(line) + ":"
+                                      : fmt::format("{}, {} of them:", line.name, numbers.size());
+      blocks.push_back(block_of(desk, {head, numbers_words(numbers), line.detail, false,
                                        width - kTextLeft, line.cookie}));
     }
   }

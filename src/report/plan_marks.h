@@ -43,7 +43,7 @@ void draw_drop(Page& page, Point middle, double radius);
 /// bisque, where pieces may touch). When many gaps are, none: a sentence in the key says so.
 void draw_tight_gaps(Plan& plan);
 /// One such mark, from edge to edge.
-void draw_pinch(Page& page, Point from, Point to, double size);
+void draw_pinch(Page& page, Point from, Point to, double size, bool runny);
 
 /// True when many pieces are smaller on paper than a number to be read at arm's length.
 bool has_small_numbers(const Desk& desk, const ShelfView& view, double scale);

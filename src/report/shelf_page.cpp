@@ -131,7 +131,7 @@ void draw_side(Page& page, const ShelfPage& shelf, Room side, const std::vector<
 Foot foot_of(const ShelfPage& shelf, double scale) {
   const Subject& subject = shelf.desk.subject;
   return {fmt::format("{} · {} on this shelf", count_text(pieces_on(shelf.view.level), "piece"),
-                      kilos_text(mass_on(shelf.view.level))),
+                      kilos_text(mass_on(shelf.view.level), shelf.desk.subject.inches)),
           fmt::format("plan {} · {}{} · drawn 1 : {}", subject.plan.name,
                       firing_name(subject, shelf.firing), date_words(subject), scale)};
 }
@@ -139,12 +139,18 @@ Foot foot_of(const ShelfPage& shelf, double scale) {
 std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,
                      const std::vector<Block>& list) {
   const double base = shelf.body.top + 4;
-  write(page, shelf.desk, {layout.list.left, base}, "Set by number", {pt(12), true});
-  const std::size_t next = set_blocks(page, list, 0, layout.list, layout.columns);
-  if (next < list.size()) {
-    write(page, shelf.desk, {layout.list.right, base}, "more overleaf", {pt(9)}, Anchor::right);
+  const bool more = blocks_that_fit(list, 0, layout.list, layout.columns) < list.size();
+  constexpr const char* kMore = "more overleaf";
+  const char* head = more ? "Numbers: on the map" : "The numbers are on the map";
+  const double most =
+      layout.list.width() - (more ? shelf.desk.letters.width(kMore, pt(9), false) + 2 : 0);
+  const double size =
+      shelf.desk.letters.size_to_fit(head, true, most, {pt(12), pt(11), pt(10), pt(9), pt(8)});
+  write(page, shelf.desk, {layout.list.left, base}, head, {size, true});
+  if (more) {
+    write(page, shelf.desk, {layout.list.right, base}, kMore, {pt(9)}, Anchor::right);
   }
-  return next;
+  return set_blocks(page, list, 0, layout.list, layout.columns);
 }
 
 }  // namespace

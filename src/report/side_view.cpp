@@ -20,28 +20,35 @@ std::vector<double> same_heights(std::size_t count) {
   return std::vector<double>(count, 1.15 * kSmall.size);
 }
 
+/// Of the chamber, on paper.
+struct Across {
+  double middle = 0, width = 0;
+};
+
 // "146+18": the room over a shelf and the next shelf, between the two, when it is high enough.
 void write_between(Page& page, const Desk& desk, const std::string& words, Length from, Length to,
-                   double middle, const Upright& up) {
+                   const Across& across, const Upright& up) {
   if ((to - from).mm() / up.scale < 1.3 * kTiny.size) return;
   const double y = up(from + 0.5 * (to - from)) + kCapitals * kTiny.size / 2;
-  write(page, desk, {middle, y}, words, kTiny, Anchor::middle);
+  if (desk.letters.width(words, kTiny.size, false) > across.width) return;
+  write(page, desk, {across.middle, y}, words, kTiny, Anchor::middle);
 }
 
-void write_sums(Page& page, const Desk& desk, const Ladder& ladder, double middle,
+void write_sums(Page& page, const Desk& desk, const Ladder& ladder, const Across& across,
                 const Upright& up) {
   const auto& rungs = ladder.rungs;
   if (rungs.empty()) return;
-  const auto plus_shelf = [](Length room, const Rung& rung) {
-    return bare_mm(room) + "+" + bare_mm(rung.thick);
+  const auto bare = [&](Length length) { return bare_length(length, desk.subject.inches); };
+  const auto plus_shelf = [&](Length room, const Rung& rung) {
+    return bare(room) + (desk.subject.inches ? " + " : "+") + bare(rung.thick);
   };
   write_between(page, desk, plus_shelf(rungs[0].bottom, rungs[0]), Length{}, rungs[0].bottom,
-                middle, up);
+                across, up);
   for (std::size_t i = 0; i < rungs.size(); ++i) {
     const Rung& rung = rungs[i];
     const bool last = i + 1 == rungs.size();
-    write_between(page, desk, last ? bare_mm(rung.room) : plus_shelf(rung.room, rungs[i + 1]),
-                  rung.top, rung.top + rung.room, middle, up);
+    write_between(page, desk, last ? bare(rung.room) : plus_shelf(rung.room, rungs[i + 1]),
+                  rung.top, rung.top + rung.room, across, up);
   }
 }
 
@@ -53,9 +60,11 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
   const Upright up = upright_in(desk, {room.left, room.top, room.right, room.bottom - kStackFoot});
   const double left = room.left;
   const double right = room.left + 0.44 * room.width();
-  const Ladder ladder = ladder_of(batch, load, level.column);
+  const Ladder ladder = ladder_of(batch, load, level.column, desk.subject.inches);
   write(page, desk, {left, up(batch.kiln.height) - 1},
-        fmt::format("{} {}", roof_word(batch.kiln), length_text(batch.kiln.height)), kSmall);
+        fmt::format("{} {}", roof_word(batch.kiln),
+                    one_length_text(batch.kiln.height, desk.subject.inches)),
+        kSmall);
   draw_chamber(page, desk, left, right, up);
   std::vector<double> wanted;
   for (const Rung& rung : ladder.rungs) {
@@ -63,7 +72,7 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
                    rung.level->level == level.level);
     wanted.push_back(up(rung.top) + 1.2);
   }
-  write_sums(page, desk, ladder, (left + right) / 2, up);
+  write_sums(page, desk, ladder, {(left + right) / 2, right - left - 2}, up);
   const double top = room.top + kRoofWords + (ladder.kept.mm() > 0 ? 3 : 0);
   const auto bases = spread(wanted, same_heights(wanted.size()), top);
   const bool crowded = static_cast<double>(wanted.size()) * 1.15 * kSmall.size > up.floor_y - top;
@@ -71,16 +80,18 @@ void draw_stack(Page& page, const Desk& desk, const KilnLoad& load, const Level&
     const Rung& rung = ladder.rungs[i];
     const bool here = rung.level->level == level.level;
     if (crowded && !here) continue;
-    std::string words = fmt::format("{}: {}", rung.level->level, length_text(rung.top));
+    std::string words =
+        fmt::format("{}: {}", rung.level->level, one_length_text(rung.top, desk.subject.inches));
     if (desk.letters.width(words, pt(8), here) > room.right - right - 2) {
-      words = fmt::format("{}: {}", rung.level->level, bare_mm(rung.top));
+      words = fmt::format("{}: {}", rung.level->level, bare_length(rung.top, desk.subject.inches));
     }
     const double size =
         desk.letters.size_to_fit(words, here, room.right - right - 2, {pt(9), pt(8)});
     write(page, desk, {right + 2, bases[i]}, words, {size, here});
   }
   if (ladder.kept.mm() > 0) {
-    write(page, desk, {right + 2, up(ladder.roof) + 2.4}, bare_mm(ladder.kept) + " kept", kTiny);
+    write(page, desk, {right + 2, up(ladder.roof) + 2.4},
+          bare_length(ladder.kept, desk.subject.inches) + " kept", kTiny);
   }
   write_lines(page, desk, {left, up.floor_y + 1.6}, "room + shelf = height", room.width(),
               {pt(8), false, 1.15});

@@ -98,9 +98,10 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
 /// From the top down, as one sees the kiln from the side; columns one after another.
 std::string load_text(const Subject& subject, std::size_t index) {
   const KilnLoad& load = subject.plan.firings.at(index);
-  std::string text = fmt::format(
-      "\n{}: {} on {}, {}\n", firing_name(subject, index), count_text(pieces_in(load), "piece"),
-      count_text(static_cast<int>(load.levels.size()), "shelf"), kilos_text(load.ware));
+  std::string text = fmt::format("\n{}: {} on {}, {}\n", firing_name(subject, index),
+                                 count_text(pieces_in(load), "piece"),
+                                 count_text(static_cast<int>(load.levels.size()), "shelf"),
+                                 kilos_text(load.ware, subject.inches));
   int name_width = 0;
   std::vector<const Level*> levels;
   for (const Level& level : load.levels) {

@@ -74,12 +74,14 @@ TightGaps tight_gaps(const Batch& batch, const KilnLoad& load, const Level& leve
       const double between = gap(all[i].shape, all[j].shape);
       const double allowed = gap_between(batch, *all[i].kind, *all[j].kind, kind).mm();
       if (allowed <= 0 || between > allowed + kTight) continue;
-      auto& least = runs(all[i].kind) || runs(all[j].kind) ? tight.least_runny : tight.least;
+      const bool runny = runs(all[i].kind) || runs(all[j].kind);
+      auto& least = runny ? tight.least_runny : tight.least;
       const Length here = Length::from_mm(std::max(between, 0.0));
       least = least ? std::min(*least, here) : here;
       const auto [from, to] = nearest_points(all[i].edge, all[j].edge);
-      tight.bars.push_back(
-          {from, to, std::min(roomiest(all[i].shape).radius, roomiest(all[j].shape).radius)});
+      tight.bars.push_back({from, to,
+                            std::min(roomiest(all[i].shape).radius, roomiest(all[j].shape).radius),
+                            runny});
     }
   }
   tight.everywhere = tight.bars.size() > kMostBars;
@@ -95,13 +97,14 @@ std::string gap_words(Length gap, bool inches) {
   return words;
 }
 
-std::vector<std::string> tight_words(const TightGaps& tight, bool inches) {
-  std::vector<std::string> lines;
+std::vector<TightLine> tight_words(const TightGaps& tight, bool inches) {
+  std::vector<TightLine> lines;
   const std::string lead = tight.everywhere ? "many gaps are tight: " : "tight: ";
-  if (tight.least) lines.push_back(lead + gap_words(*tight.least, inches) + ", no less");
+  if (tight.least) lines.push_back({lead + gap_words(*tight.least, inches) + ", no less", false});
   if (tight.least_runny) {
-    lines.push_back((tight.least ? "beside runny glaze: " : lead) +
-                    gap_words(*tight.least_runny, inches) + ", no less");
+    lines.push_back({(tight.everywhere && !tight.least ? lead : "") + "beside runny glaze: " +
+                         gap_words(*tight.least_runny, inches) + ", no less",
+                     true});
   }
   return lines;
 }

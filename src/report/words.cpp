@@ -47,11 +47,11 @@ std::string parts_text(const Subject& subject, const PlacedPost& post) {
   std::string text;
   for (const int part : post.parts) {
     const Length height = subject.batch.kiln.posts.at(static_cast<std::size_t>(part)).height;
-    std::string number = length_text(height);
-    number.resize(number.size() - 3);  // " mm" is said once, at the end
+    std::string number = one_length_text(height, subject.inches);
+    number.resize(number.size() - 3);  // the unit is said once, at the end
     text += (text.empty() ? "" : " + ") + number;
   }
-  return text + " mm";
+  return text + (subject.inches ? " in" : " mm");
 }
 
 }  // namespace
@@ -75,7 +75,11 @@ std::string length_text(Length length, bool inches) {
   const double halves = nearest(length.mm(), 0.5);
   const bool has_half = std::abs(halves - std::trunc(halves)) > 0.25;
   const std::string mm = fmt::format("{:.{}f} mm", halves, has_half ? 1 : 0);
-  return inches ? fmt::format("{} ({})", mm, inches_text(length)) : mm;
+  return inches ? fmt::format("{} ({})", inches_text(length), mm) : mm;
+}
+
+std::string one_length_text(Length length, bool inches) {
+  return inches ? inches_text(length) : length_text(length);
 }
 
 std::string celsius_text(Temperature temperature) {
@@ -86,7 +90,8 @@ std::string fahrenheit_text(Temperature temperature) {
   return fmt::format("{} °F", whole(fahrenheit(temperature)));
 }
 
-std::string both_degrees(Temperature temperature) {
+std::string both_degrees(Temperature temperature, bool fahrenheit_first) {
+  if (fahrenheit_first) return fahrenheit_text(temperature) + " / " + celsius_text(temperature);
   return celsius_text(temperature) + " / " + fahrenheit_text(temperature);
 }
 
@@ -103,7 +108,12 @@ std::string hours_text(Hours hours) {
   return m == 0 ? fmt::format("{} h", h) : fmt::format("{} h {:02}", h, m);
 }
 
-std::string kilos_text(Mass mass) { return fmt::format("{:.1f} kg", nearest(mass.kg(), 0.1)); }
+std::string kilos_text(Mass mass, bool pounds) {
+  constexpr double kPoundsInKilo = 1 / 0.45359237;  // the international pound, exact
+  const std::string kilos = fmt::format("{:.1f} kg", nearest(mass.kg(), 0.1));
+  if (!pounds) return kilos;
+  return fmt::format("{:.1f} lb ({})", nearest(mass.kg() * kPoundsInKilo, 0.1), kilos);
+}
 
 std::string count_text(int count, std::string_view one) {
   std::string many{one};

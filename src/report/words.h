@@ -10,19 +10,22 @@
 
 namespace placer::report {
 
-/// "138 mm", "17.5 mm" (to the nearest half); with inches "138 mm (5 7/16 in)".
+/// "138 mm", "17.5 mm" (to the nearest half); for who reads inches "5 7/16 in (138 mm)".
 std::string length_text(Length length, bool inches = false);
 /// "5 7/16 in": to the nearest sixteenth.
 std::string inches_text(Length length);
-/// "1285 °C / 2345 °F"
-std::string both_degrees(Temperature temperature);
+/// As length_text() without the other unit: "138 mm" or "5 7/16 in".
+std::string one_length_text(Length length, bool inches);
+/// "1285 °C / 2345 °F"; where Fahrenheit is read first, "2345 °F / 1285 °C".
+std::string both_degrees(Temperature temperature, bool fahrenheit_first = false);
 std::string celsius_text(Temperature temperature);     ///< "1285 °C"
 std::string fahrenheit_text(Temperature temperature);  ///< "2345 °F"
 /// "150 °C/h"; "as fast as it goes" when it is infinite.
 std::string rate_text(Ramp rate);
 /// "7 h 50", "2 h", "45 min", "0 min": to the nearest minute.
 std::string hours_text(Hours hours);
-std::string kilos_text(Mass mass);  ///< "6.9 kg"
+/// "6.9 kg"; for who reads inches and pounds "15.2 lb (6.9 kg)".
+std::string kilos_text(Mass mass, bool pounds = false);
 /// "1 piece", "12 pieces".
 std::string count_text(int count, std::string_view one);
 /// The first letter large, if it is a Latin one.
@@ -42,7 +45,8 @@ std::string firing_name(const Subject& subject, std::size_t firing);
 /// "shelf 3", or "left, shelf 3" when the kiln has several columns.
 std::string shelf_name(const Subject& subject, const Level& level);
 int shelves_in_column(const KilnLoad& load, int column);
-/// "3 of 100 + 13 mm", "2 of 150 mm and 1 of 100 + 50 mm"; "" when there are none.
+/// "3 of 100 + 13 mm", "2 of 150 mm and 1 of 100 + 50 mm", "3 of 4 + 1/2 in"; "" when there are
+/// none.
 std::string posts_text(const Subject& subject, const std::vector<PlacedPost>& posts);
 /// Pieces on a level or in a load, those inside stacks and lids too.
 int pieces_on(const Level& level);

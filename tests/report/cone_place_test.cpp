@@ -193,7 +193,7 @@ TEST_CASE("keep_out_words: only the height that is kept, and where cones are set
   KeepOut hole = pack;
   hole.what = "spy hole";
   CHECK(keep_out_words(batch, low, hole, false, true) ==
-        "spy hole: keep clear from 109 mm (4 5/16 in) up");
+        "spy hole: keep clear from 4 5/16 in (109 mm) up");
   CHECK(keep_out_words(batch, high, hole, true, false) == "spy hole: keep clear but for the cones");
   hole.area.discs[0].centre = {0, -255};
   CHECK(keep_out_words(batch, high, hole, false, false) == "spy hole: keep clear");

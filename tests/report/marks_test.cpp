@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <sstream>
 
 #include "report/ladder.h"
 #include "report/lists.h"
@@ -50,6 +51,27 @@ std::ptrdiff_t arrows_on(const Page& page) {
   });
 }
 
+// Hollow ones, as beside a glaze that runs; the white ground behind an arrow has no pen.
+std::ptrdiff_t hollow_arrows_on(const Page& page) {
+  return std::count_if(page.marks.begin(), page.marks.end(), [](const Mark& mark) {
+    const Path* path = std::get_if<Path>(&mark);
+    return path != nullptr && path->fill == Fill::white && path->corners.size() == 3 &&
+           path->pen.width == 0.35;
+  });
+}
+
+/// "4 1/2", "5/8", "17.5": the value of what is printed.
+double value_of(const std::string& words) {
+  double sum = 0;
+  std::istringstream in(words);
+  for (std::string part; in >> part;) {
+    const auto slash = part.find('/');
+    sum += slash == std::string::npos ? std::stod(part)
+                                      : std::stod(part) / std::stod(part.substr(slash + 1));
+  }
+  return sum;
+}
+
 Length mm(double value) { return Length::from_mm(value); }
 
 support::SheetSample three_in_a_row(double first, double second) {
@@ -78,18 +100,21 @@ TEST_CASE("tight_gaps: within a millimetre of the rule, by the glaze that is the
   CHECK(tight.least_runny->mm() == Approx(12.4));
   CHECK(tight.bars[0].from.x == Approx(-110).margin(2));
   CHECK(tight.bars[0].to.x == Approx(-97.6).margin(2));
-  CHECK(tight_words(tight, false) ==
-        std::vector<std::string>{"tight: 12.5 mm, a little finger's width, no less"});
+  const auto lines = tight_words(tight, false);
+  REQUIRE(lines.size() == 1);
+  CHECK(lines[0].words == "beside runny glaze: 12.5 mm, a little finger's width, no less");
+  CHECK(lines[0].runny);
   const Lettering letters;
   const Drawing drawing = sheets(sample.subject(), letters, Paper::both);
   const Page& page = page_named(drawing, "firing-1-column-1-shelf-2");
-  CHECK(arrows_on(page) == 4);  // two at the gap, two in the key
+  CHECK(hollow_arrows_on(page) == 4);  // two at the gap, two in the key
+  CHECK(arrows_on(page) == 0);
 }
 
 TEST_CASE("gap_words: a thing to hold between the pots", "[marks]") {
   CHECK(gap_words(mm(2), false) == "2 mm");
   CHECK(gap_words(mm(6), false) == "6 mm, a pencil's width");
-  CHECK(gap_words(mm(6), true) == "6 mm (1/4 in), a pencil's width");
+  CHECK(gap_words(mm(6), true) == "1/4 in (6 mm), a pencil's width");
   CHECK(gap_words(mm(12), false) == "12 mm, a little finger's width");
   CHECK(gap_words(mm(18), false) == "18 mm, a finger's width");
   CHECK(gap_words(mm(35), false) == "35 mm, 2 fingers");
@@ -157,21 +182,62 @@ TEST_CASE("ladder_of: the numbers printed add up to the roof", "[marks]") {
       for (const KilnLoad& load : sample.plan.firings) {
         const int columns = static_cast<int>(sample.batch.kiln.columns.size());
         for (int column = 0; column < columns; ++column) {
-          const Ladder ladder = ladder_of(sample.batch, load, column);
+          const Ladder ladder = ladder_of(sample.batch, load, column, inches);
+          const auto printed = [&](Length length) { return value_of(bare_length(length, inches)); };
           REQUIRE(!ladder.rungs.empty());
-          double sum = std::stod(bare_mm(ladder.rungs[0].bottom));
+          double sum = printed(ladder.rungs[0].bottom);
           for (const Rung& rung : ladder.rungs) {
-            sum += std::stod(bare_mm(rung.thick));
-            CHECK(sum == std::stod(bare_mm(rung.top)));
+            sum += printed(rung.thick);
+            CHECK(sum == printed(rung.top));
             if (!inches && &rung != &ladder.rungs.back()) {
               CHECK(std::abs(rung.room.mm() - rung.level->clear_height.mm()) <= 0.5);
             }
-            sum += std::stod(bare_mm(rung.room));
+            sum += printed(rung.room);
           }
-          CHECK(sum + std::stod(bare_mm(ladder.kept)) == std::stod(bare_mm(ladder.roof)));
+          CHECK(sum + printed(ladder.kept) == printed(ladder.roof));
         }
       }
     }
+  }
+}
+
+TEST_CASE("sheets: gaps beside a runny glaze have a mark of their own, as the key says",
+          "[marks]") {
+  const auto sample = support::everyday_sample();
+  const Lettering letters;
+  const Drawing drawing = sheets(sample.subject(), letters, Paper::both);
+  const KilnLoad& load = sample.plan.firings[0];
+  int both = 0;
+  for (const Level& level : load.levels) {
+    const TightGaps tight = tight_gaps(sample.batch, load, level);
+    if (tight.everywhere) continue;
+    const auto runny = std::count_if(tight.bars.begin(), tight.bars.end(),
+                                     [](const TightGap& gap) { return gap.runny; });
+    const auto plain = static_cast<std::ptrdiff_t>(tight.bars.size()) - runny;
+    const Page& page =
+        page_named(drawing, "firing-1-column-1-shelf-" + std::to_string(level.level));
+    INFO(page.name);
+    // Two at each gap, two in the key where there is one.
+    CHECK(hollow_arrows_on(page) == 2 * runny + (runny > 0 ? 2 : 0));
+    CHECK(arrows_on(page) >= 2 * plain + (plain > 0 ? 2 : 0));
+    both += runny > 0 || plain > 0 ? 1 : 0;
+  }
+  CHECK(both > 0);
+}
+
+TEST_CASE("room_words: in inches what is printed adds up", "[marks]") {
+  auto sample = support::bisque_sample();
+  sample.inches = true;
+  const KilnLoad& load = sample.plan.firings[0];
+  for (const Level& level : load.levels) {
+    const std::string words = room_words(sample.subject(), load, level);
+    INFO(words);
+    const std::string room = words.substr(5, words.find(" in (") - 5);
+    const auto at = words.find("tallest ") + 8;
+    const auto plus = words.find(" + ");
+    const auto free = words.find(" free");
+    CHECK(value_of(room) == value_of(words.substr(at, plus - at)) +
+                                value_of(words.substr(plus + 3, free - plus - 3)));
   }
 }
 

@@ -237,13 +237,38 @@ TEST_CASE("sheets: the first page says pieces and posts of every shelf", "[sheet
     REQUIRE(page != pages.end());
     const std::string words = words_of(*page);
     std::size_t told = 0;
-    for (std::size_t at = words.find(" posts"); at != std::string::npos;
-         at = words.find(" posts", at + 1)) {
-      const std::string next = words.substr(at, 7);
-      if (next == " posts:" || words.substr(at - 4, 4) == ", no") ++told;
+    for (std::size_t at = words.find("posts on it"); at != std::string::npos;
+         at = words.find("posts on it", at + 1)) {
+      ++told;
     }
     INFO(samples()[sample].name << ", " << name << ": " << words);
     CHECK(told == subject.plan.firings[i].levels.size());
+  }
+}
+
+TEST_CASE("sheets: on the first page each heading stands over the words of its own shelf",
+          "[sheets]") {
+  const auto sample = GENERATE(range(std::size_t{0}, kSamples));
+  const auto subject = samples()[sample].subject();
+  if (subject.batch.kiln.columns.size() > 1) return;
+  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
+    const std::string name = "firing-" + std::to_string(i + 1) + "-fetch";
+    int shelf = 0;  // of the last heading above
+    bool feet = false;
+    for (const Page& page : drawing_of(sample).pages) {
+      if (page.name != name) continue;
+      for (const Mark& mark : page.marks) {
+        const Text* text = std::get_if<Text>(&mark);
+        if (text == nullptr) continue;
+        if (text->words.rfind("SHELF ", 0) == 0) shelf = std::stoi(text->words.substr(6));
+        if (text->words.rfind("feet under it", 0) == 0) {
+          CHECK(shelf == 1);
+          feet = true;
+        }
+      }
+    }
+    INFO(samples()[sample].name << ", " << name);
+    CHECK(feet == !subject.plan.firings[i].floor_posts.empty());
   }
 }
 

@@ -22,7 +22,7 @@ TEST_CASE("inches_text: to the nearest sixteenth, in lowest terms", "[words]") {
   CHECK(inches_text(Length::from_mm(138)) == "5 7/16 in");
   CHECK(inches_text(Length::from_mm(450.85)) == "17 3/4 in");
   CHECK(inches_text(Length::from_mm(0)) == "0 in");
-  CHECK(length_text(Length::from_mm(138), true) == "138 mm (5 7/16 in)");
+  CHECK(length_text(Length::from_mm(138), true) == "5 7/16 in (138 mm)");
 }
 
 TEST_CASE("both_degrees: Celsius and Fahrenheit of the same temperature", "[words]") {
@@ -65,6 +65,15 @@ TEST_CASE("wrapped_lines: no line is wider than asked unless one word is", "[wor
   CHECK(wrapped_lines("", 5) == std::vector<std::string>{""});
 }
 
+TEST_CASE("kilos_text, one_length_text, both_degrees: who reads inches reads pounds and °F first",
+          "[words]") {
+  CHECK(kilos_text(Mass::from_kg(6.9)) == "6.9 kg");
+  CHECK(kilos_text(Mass::from_kg(6.9), true) == "15.2 lb (6.9 kg)");  // 1 lb = 0.45359237 kg, exact
+  CHECK(one_length_text(Length::from_mm(444.5), true) == "17 1/2 in");
+  CHECK(one_length_text(Length::from_mm(444.5), false) == "444.5 mm");
+  CHECK(both_degrees(Temperature{1210}, true) == "2210 °F / 1210 °C");
+}
+
 TEST_CASE("posts_text: like posts are counted together", "[words]") {
   const auto sample = support::everyday_sample();
   const auto subject = sample.subject();
@@ -73,6 +82,9 @@ TEST_CASE("posts_text: like posts are counted together", "[words]") {
   const PlacedPost other{{9, 0}, 0, {0}};
   CHECK(posts_text(subject, {tall, tall, tall}) == "3 of 100 + 13 mm");
   CHECK(posts_text(subject, {tall, other, tall}) == "2 of 100 + 13 mm and 1 of 150 mm");
+  report::Subject inches = subject;
+  inches.inches = true;
+  CHECK(posts_text(inches, {tall, tall, other}) == "2 of 3 15/16 + 1/2 in and 1 of 5 7/8 in");
 }
 
 TEST_CASE("names: columns and loads are named only where there are several", "[words]") {
