@@ -137,114 +137,147 @@ std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
   return all;
 }
 
-KilnLimits::Stack KilnLimits::stack(const Column& column, const std::vector<double>& price,
-                                    const std::vector<double>& rent) const {
-  const Kiln& kiln = job_->batch->kiln;
-  const std::vector<Storey> all = storeys(column, price, rent);
-  std::vector<Raise> floors{{0, 0, nullptr}};
-  if (kiln.first_shelf.mm() > 0) floors = raises(*job_, kiln.first_shelf.mm(), column.posts, rent);
-  Stack stack;
-  const std::vector<double> none(claims_.size(), 0);
-  const std::vector<double> no_parts(kiln.posts.size(), 0);
-  stack.worth = {0};
-  stack.pieces = {none};
-  stack.parts = {no_parts};
-  stack.shelves = {{}};
-  if (floors.empty() || all.empty()) return stack;
-  const double room = lid(kiln).mm() - floors.front().height + kSure;
-  if (room <= 0) return stack;
-  const int top = static_cast<int>(room);  // whole mm: what each level takes is rounded down
+/// A column that grows level by level: the best of so many levels that carry posts, by the height
+/// that they have together.
+class KilnLimits::Growth {
+ public:
+  Growth(const KilnLimits& limits, const Column& column, std::vector<Storey> storeys,
+         std::vector<Raise> floors)
+      : limits_{&limits},
+        column_{&column},
+        lid_{lid(limits.job_->batch->kiln).mm()},
+        storeys_{std::move(storeys)},
+        floors_{std::move(floors)} {}
+
+  Stack run() {
+    Stack stack;
+    stack.worth = {0};
+    stack.pieces = {std::vector<double>(limits_->claims_.size(), 0)};
+    stack.parts = {std::vector<double>(limits_->job_->batch->kiln.posts.size(), 0)};
+    stack.shelves = {{}};
+    if (floors_.empty() || storeys_.empty()) return stack;
+    const double room = lid_ - floors_.front().height + kSure;
+    if (room <= 0) return stack;
+    // Whole mm: what each level takes is rounded down.
+    const auto rows = static_cast<std::size_t>(room) + 1;
+    best_.assign(1, std::vector<double>(rows, 0));
+    choice_.assign(1, std::vector<Choice>(rows));
+    for (int levels = 1; levels <= limits_->shelves_; ++levels) {
+      const Top top = best_top();
+      if (top.storey < 0) break;
+      add(top, levels, stack);
+      grow();
+    }
+    return stack;
+  }
+
+ private:
   struct Choice {
     int storey = -1;
     int raise = 0;
   };
-  const std::size_t rows = static_cast<std::size_t>(top) + 1;
-  std::vector<std::vector<double>> best{std::vector<double>(rows, 0)};
-  std::vector<std::vector<Choice>> choice{std::vector<Choice>(rows)};
-  const auto taken = [&](const Storey& storey, const Raise& raise) {
-    (void)storey;
-    return static_cast<int>(column.shelf + raise.height + kSure);
-  };
-  for (int levels = 1; levels <= shelves_; ++levels) {
-    // The top level: the column ends here.
-    double worth = kNever;
-    int top_storey = -1;
-    int top_left = 0;
+  struct Top {
+    int storey = -1;
+    int left = 0;  ///< mm for what is under it
     const Raise* floor = nullptr;
-    for (int i = 0; i < count_of(all); ++i) {
-      const int left_above = static_cast<int>(column.shelf + at(all, i).height);
-      for (const Raise& raise : floors) {
-        const int left = static_cast<int>(lid(kiln).mm() - raise.height + kSure) - left_above;
+    double worth = kNever;
+  };
+
+  int takes(const Raise& raise) const {
+    return static_cast<int>(column_->shelf + raise.height + kSure);
+  }
+
+  /// The top level over the levels so far: it goes up to the lid.
+  Top best_top() const {
+    Top best;
+    for (int i = 0; i < count_of(storeys_); ++i) {
+      const int on_top = static_cast<int>(column_->shelf + at(storeys_, i).height);
+      for (const Raise& floor : floors_) {
+        const int left = static_cast<int>(lid_ - floor.height + kSure) - on_top;
         if (left < 0) continue;
-        const double value =
-            best.back()[static_cast<std::size_t>(left)] + at(all, i).top.worth - raise.rent;
-        if (value > worth) {
-          worth = value;
-          top_storey = i;
-          top_left = left;
-          floor = &raise;
-        }
+        const double worth = at(best_.back(), left) + at(storeys_, i).top.worth - floor.rent;
+        if (worth > best.worth) best = {i, left, &floor, worth};
       }
     }
-    if (top_storey < 0) break;
-    stack.worth.push_back(worth);
-    std::vector<double> pieces = none;
-    std::vector<double> parts = no_parts;
+    return best;
+  }
+
+  /// What the column then holds and uses.
+  void add(const Top& top, int levels, Stack& stack) const {
+    std::vector<double> pieces = stack.pieces.front();
+    std::vector<double> parts = stack.parts.front();
     std::vector<std::vector<int>> shelves;
-    const auto add = [&](const ShelfMost& shelf) {
+    const auto set = [&](const ShelfMost& shelf) {
       shelves.push_back(shelf.pieces);
       for (std::size_t k = 0; k < pieces.size(); ++k) pieces[k] += shelf.pieces[k];
     };
     const auto use = [&](const Raise& raise) {
       if (raise.parts == nullptr) return;
-      for (const int part : *raise.parts) at(parts, part) += column.posts;
+      for (const int part : *raise.parts) at(parts, part) += column_->posts;
     };
-    add(at(all, top_storey).top);
-    if (floor->parts != nullptr) use(*floor);
-    int left = top_left;
+    set(at(storeys_, top.storey).top);
+    use(*top.floor);
+    int left = top.left;
     for (int l = levels - 1; l > 0;) {
-      const Choice& chosen = at(at(choice, l), left);
-      if (chosen.storey < 0) {  // best was found with less room
+      const Choice& chosen = at(at(choice_, l), left);
+      if (chosen.storey < 0) {  // the best was found with less room
         --left;
         continue;
       }
-      const Storey& storey = at(all, chosen.storey);
-      add(storey.under);
+      const Storey& storey = at(storeys_, chosen.storey);
+      set(storey.under);
       use(at(storey.posts, chosen.raise));
-      left -= taken(storey, at(storey.posts, chosen.raise));
+      left -= takes(at(storey.posts, chosen.raise));
       --l;
     }
+    stack.worth.push_back(top.worth);
     stack.pieces.push_back(std::move(pieces));
     stack.parts.push_back(std::move(parts));
     stack.shelves.push_back(std::move(shelves));
-    // One level more that carries posts.
-    std::vector<double> next(rows, kNever);
-    std::vector<Choice> how(rows);
-    for (int i = 0; i < count_of(all); ++i) {
-      const Storey& storey = at(all, i);
+  }
+
+  /// One level more that carries posts.
+  void grow() {
+    const int rows = count_of(best_.back());
+    std::vector<double> next(best_.back().size(), kNever);
+    std::vector<Choice> how(next.size());
+    for (int i = 0; i < count_of(storeys_); ++i) {
+      const Storey& storey = at(storeys_, i);
       for (int p = 0; p < count_of(storey.posts); ++p) {
-        const int takes = taken(storey, at(storey.posts, p));
+        const int taken = takes(at(storey.posts, p));
         const double gain = storey.under.worth - at(storey.posts, p).rent;
-        for (int r = takes; r <= top; ++r) {
-          const double value = best.back()[static_cast<std::size_t>(r - takes)] + gain;
-          if (value > next[static_cast<std::size_t>(r)]) {
-            next[static_cast<std::size_t>(r)] = value;
-            how[static_cast<std::size_t>(r)] = {i, p};
-          }
+        for (int r = taken; r < rows; ++r) {
+          const double value = at(best_.back(), r - taken) + gain;
+          if (value <= at(next, r)) continue;
+          at(next, r) = value;
+          at(how, r) = {i, p};
         }
       }
     }
-    for (int r = 1; r <= top; ++r) {
-      const auto i = static_cast<std::size_t>(r);
-      if (next[i - 1] >= next[i]) {
-        next[i] = next[i - 1];
-        how[i] = {};
-      }
+    for (int r = 1; r < rows; ++r) {
+      if (at(next, r - 1) < at(next, r)) continue;
+      at(next, r) = at(next, r - 1);
+      at(how, r) = {};
     }
-    best.push_back(std::move(next));
-    choice.push_back(std::move(how));
+    best_.push_back(std::move(next));
+    choice_.push_back(std::move(how));
   }
-  return stack;
+
+  const KilnLimits* limits_;
+  const Column* column_;
+  double lid_;
+  std::vector<Storey> storeys_;
+  std::vector<Raise> floors_;
+  std::vector<std::vector<double>> best_;    ///< [levels][mm]
+  std::vector<std::vector<Choice>> choice_;  ///< of the level last added
+};
+
+KilnLimits::Stack KilnLimits::stack(const Column& column, const std::vector<double>& price,
+                                    const std::vector<double>& rent) const {
+  const Kiln& kiln = job_->batch->kiln;
+  std::vector<Raise> floors{{0, 0, nullptr}};
+  if (kiln.first_shelf.mm() > 0) floors = raises(*job_, kiln.first_shelf.mm(), column.posts, rent);
+  return Growth{*this, column, storeys(column, price, rent), std::move(floors)}.run();
 }
 
 KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<double>& rent) const {

@@ -48,6 +48,7 @@ class KilnLimits {
   };
   struct Storey;
   struct Stack;
+  class Growth;
 
   std::vector<Storey> storeys(const Column& column, const std::vector<double>& price,
                               const std::vector<double>& rent) const;
