@@ -20,7 +20,7 @@ Ramp settable(Ramp rate) {
 
 constexpr const char* kCleanUpNote =
     "Gas down and damper out a little: ten minutes of clear flame, the chamber bright. It may fall "
-    "by 30 °C (54 °F) meanwhile. Then off.";
+    "by 30 °C (54 °F) meanwhile. Copper reds: two or three minutes at most, or none. Then off.";
 
 /// A profile while it grows: each climb goes from where the last one ended, at its limit.
 struct Growing {

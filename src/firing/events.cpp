@@ -3,7 +3,9 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "heat_source.h"
 #include "laying_out.h"
 #include "placer/firing/safety.h"
 #include "placer/firing/words.h"
@@ -28,8 +30,9 @@ ToDo to_do(const TimedSegment& step, bool reducing_before, bool burns) {
     return {"start reduction: damper in, flame at the spy hole"};
   }
   if (is_clean_up(segment.stage)) {
-    return {fmt::format("clean-up: clear flame for {}, then gas off",
-                        in_words(step.ends - step.starts))};
+    return {
+        fmt::format("clean-up: clear flame for {} (copper reds: 2 to 3 min at most), then gas off",
+                    in_words(step.ends - step.starts))};
   }
   for (const std::string& note : segment.notes) {
     if (holds_word(note, "Close the lid or door")) {
@@ -44,9 +47,102 @@ ToDo to_do(const TimedSegment& step, bool reducing_before, bool burns) {
   return {};
 }
 
-bool lights_a_fire(const Schedule& schedule) {
-  const std::vector<std::string>& first = schedule.segments.front().cautions;
-  return std::find(first.begin(), first.end(), caution_lighting()) != first.end();
+/// The words of one kiln: only what it has.
+struct Speech {
+  bool fire = false;  ///< its heat is set by hand
+  bool gas = false;
+  std::string begin, off;
+  const char *more = "turn up to", *less = "turn down to";
+};
+
+Speech speech_of(const Forecast& answer, std::optional<HeatSource> source) {
+  Speech words;
+  if (!source) {
+    words.fire = answer.schedule.wish.atmosphere == Atmosphere::reduction;
+    words.gas = words.fire;
+  } else {
+    words.fire = burns(*source);
+    words.gas = words.fire && *source != HeatSource::wood;
+  }
+  words.begin = source ? "switch on" : "light or switch on";
+  words.off = "see that it is off";
+  if (words.gas) {
+    words.begin = fmt::format(
+        "light it; stay by the flames up to {}, or have a flame safeguard, and look in often",
+        both_scales(kSelfIgnition));
+    const bool piped = source == HeatSource::natural_gas;
+    const bool bottled = source == HeatSource::propane;
+    words.off =
+        fmt::format("gas shut at the burner and at the {}", piped     ? "meter's valve"
+                                                            : bottled ? "cylinder"
+                                                                      : "cylinder or meter");
+  } else if (words.fire) {
+    words.begin = "light the fire; somebody stays by it";
+    words.off = "no more wood";
+    words.more = "stoke for";
+    words.less = "stoke less, for";
+  }
+  return words;
+}
+
+/// What a hand changes at the fire when a step begins; "" = nothing.
+std::string turn(const Forecast& answer, std::size_t index, const Speech& words) {
+  const TimedSegment& step = answer.steps[index];
+  const TimedSegment& before = answer.steps[index - 1];
+  const bool heat_later = index < first_without_heat(answer.schedule);
+  if (step.segment.natural) {
+    return heat_later && !before.segment.natural
+               ? words.gas ? "burners down to the smallest steady flame; the gas stays on"
+                           : "let the fire go down, embers kept"
+               : "";
+  }
+  const bool stays = std::abs((step.segment.target - step.from).kelvin) < 0.5;
+  if (stays) {
+    return fmt::format("hold it for {}", in_words(step.segment.hold));
+  }
+  const std::string rate = both_scales(step.segment.rate);
+  if (step.segment.target < step.from) {
+    return fmt::format("let it fall at {}, held with a small flame", rate);
+  }
+  const double change = (step.segment.rate.kelvin_per_hour - before.segment.rate.kelvin_per_hour) +
+                        (before.segment.hold.count() > 0 ? before.segment.rate.kelvin_per_hour : 0);
+  return std::abs(change) < 1 ? ""
+                              : fmt::format("{} {} ({})", change > 0 ? words.more : words.less,
+                                            rate, step.segment.stage);
+}
+
+/// The moments at which the fire is changed by hand.
+void add_turns(const Forecast& answer, std::size_t index, const Speech& words, const ToDo& told,
+               std::vector<Event>& events) {
+  const TimedSegment& step = answer.steps[index];
+  const bool clean_up = is_clean_up(step.segment.stage);
+  const std::string now = index == 0 || clean_up ? "" : turn(answer, index, words);
+  if (!now.empty()) {
+    const std::string also = told.what.empty() ? "" : "; " + told.what;
+    events.push_back({step.starts, both_scales(step.from) + ", " + now + also, true});
+  } else if (!told.what.empty()) {
+    events.push_back({step.starts, both_scales(step.from) + ", " + told.what, told.hands_on});
+  }
+  const bool stays = std::abs((step.segment.target - step.from).kelvin) < 0.5;
+  if (!stays && step.segment.hold.count() > 0) {
+    events.push_back({step.ends - step.segment.hold,
+                      fmt::format("{}, hold it for {}", both_scales(step.segment.target),
+                                  in_words(step.segment.hold)),
+                      true});
+  }
+}
+
+/// Up to self-ignition somebody watches every flame; this is when that ends.
+void add_watch_end(const Forecast& answer, std::vector<Event>& events) {
+  for (const Moment& moment : answer.curve) {
+    if (moment.kiln >= kSelfIgnition && moment.at <= answer.off) {
+      events.push_back({moment.at,
+                        both_scales(kSelfIgnition) +
+                            ": up to here no flame was left unwatched; see that all of them burn",
+                        true});
+      return;
+    }
+  }
 }
 
 /// When the climb to the top ends, whatever is held there.
@@ -76,29 +172,34 @@ void add_opening(const Forecast& answer, std::vector<Event>& events) {
 
 }  // namespace
 
-std::vector<Event> events_of(const Forecast& answer) {
+std::vector<Event> events_of(const Forecast& answer, std::optional<HeatSource> source) {
   std::vector<Event> events;
-  events.push_back({Hours{0}, "light or switch on", true});
+  const Speech words = speech_of(answer, source);
+  events.push_back({Hours{0}, words.begin, true});
   bool reducing = false;
-  const bool burns = lights_a_fire(answer.schedule);
   Temperature at_off = answer.schedule.top;
-  for (const TimedSegment& step : answer.steps) {
+  for (std::size_t i = 0; i < answer.steps.size(); ++i) {
+    const TimedSegment& step = answer.steps[i];
     if (!step.segment.natural && step.ends <= step.starts) {
       continue;  // never reached
     }
-    const ToDo now = to_do(step, reducing, burns);
-    if (!now.what.empty()) {
+    const ToDo now = to_do(step, reducing, words.fire);
+    if (words.fire) {
+      add_turns(answer, i, words, now, events);
+    } else if (!now.what.empty()) {
       events.push_back(
           {step.starts, fmt::format("{}, {}", both_scales(step.from), now.what), now.hands_on});
     }
     reducing = reducing || step.segment.carbon_monoxide > 0;
     at_off = step.segment.natural ? at_off : step.segment.target;
   }
+  if (words.gas) {
+    add_watch_end(answer, events);
+  }
   const Hours cones = std::max(Hours{0}, climb_ends(answer) - Hours{0.75});
   events.push_back({cones, "read the cones from now on, every ten minutes", true});
-  events.push_back({answer.off,
-                    fmt::format("heat off, at about {}: see that it is off", both_scales(at_off)),
-                    true});
+  events.push_back(
+      {answer.off, fmt::format("heat off, at about {}: {}", both_scales(at_off), words.off), true});
   add_opening(answer, events);
   std::stable_sort(events.begin(), events.end(),
                    [](const Event& a, const Event& b) { return a.at < b.at; });

@@ -7,6 +7,7 @@
 
 #include "events.h"
 #include "forecast_findings.h"
+#include "heat_source.h"
 #include "placer/firing/heat_work.h"
 #include "placer/firing/words.h"
 #include "simulation.h"
@@ -30,19 +31,34 @@ Hours when_under(const Forecast& answer, Temperature limit) {
   return answer.curve.back().at;
 }
 
-/// Flat ware and thick walls wait for 60 °C before any draught, the rest for 100 °C (common
-/// practice, no source).
 void say_when_to_open(Forecast& answer) {
   const WareSummary& ware = answer.schedule.ware;
   answer.under_100 = when_under(answer, {100});
   answer.unload = when_under(answer, {60});
-  const bool thick = ware.thickest.mm() > 15;
-  answer.open_below = {ware.flat_ware || thick ? 60.0 : 100.0};
+  const bool waits = waits_until_cold(ware);
+  answer.open_below = {waits ? 60.0 : 100.0};
   answer.open_why = ware.flat_ware ? "flat or wide ware is in it and cracks in a draught"
-                    : thick        ? "walls over 15 mm are in it, and they stay hot inside"
+                    : waits        ? "walls over 15 mm are in it, and they stay hot inside"
                                    : "nothing flat, wide or thick is in it";
-  answer.earliest_opening = ware.flat_ware || thick ? answer.unload : answer.under_100;
+  answer.earliest_opening = waits ? answer.unload : answer.under_100;
   answer.duration = answer.earliest_opening;
+}
+
+/// A climb that the kiln cannot keep gets its real rate beside the one that is set.
+void tell_real_rates(Forecast& answer) {
+  constexpr Hours kSlow{0.05};  // less is within a minute or two of reading a clock
+  for (TimedSegment& step : answer.steps) {
+    const Hours climbs = step.ends - step.starts - step.segment.hold;
+    const Hours planned = duration(step.from, step.segment) - step.segment.hold;
+    const double rise = (step.segment.target - step.from).kelvin;
+    if (step.segment.natural || rise < 1 || climbs - planned < kSlow) {
+      continue;
+    }
+    step.segment.notes.insert(
+        step.segment.notes.begin(),
+        fmt::format("Set {}; the kiln then manages about {}.", both_scales(step.segment.rate),
+                    both_scales(Ramp{rise / climbs.count()})));
+  }
 }
 
 void judge_cone(Forecast& answer, const ConeTable& cones) {
@@ -52,7 +68,9 @@ void judge_cone(Forecast& answer, const ConeTable& cones) {
   }
   const Verdict verdict = HeatWork{cones, answer.schedule.wish.target.cone_kind}.judge(history);
   answer.cone = verdict.down;
-  answer.cone_band = in_words(verdict);
+  answer.cone_band = verdict.down.empty() && verdict.bending.empty()
+                         ? in_words(verdict)
+                         : "expect " + in_words(verdict);
 }
 
 void account_for(Forecast& answer, const Simulated& run, const FullBuild& build) {
@@ -93,7 +111,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   }
   const bool known = kiln && kiln->chamber_volume_m3 > 0;
   if (kiln) {
-    mind_source(answer.schedule, kiln->source == HeatSource::electric);
+    mind_source(answer.schedule, kiln->source);
   }
   const Schedule& schedule = answer.schedule;
   const FullBuild build = filled(known ? *kiln : KilnBuild{});
@@ -107,6 +125,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   answer.gives_up = run.stuck;
   answer.late = answer.steps[std::min(schedule.top_segment, answer.steps.size() - 1)].late;
   say_when_to_open(answer);
+  tell_real_rates(answer);
   judge_cone(answer, cones);
   if (known) {
     account_for(answer, run, build);
@@ -117,7 +136,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   }
   add_findings(answer, run, build, known, load.shelf_material);
   answer.cautions = schedule.cautions;
-  answer.events = events_of(answer);
+  answer.events = events_of(answer, kiln ? std::optional{kiln->source} : std::nullopt);
   return answer;
 }
 

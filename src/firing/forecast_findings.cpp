@@ -32,15 +32,26 @@ const char* source_word(HeatSource source) {
   return source == HeatSource::electric ? "power" : "burner heat";
 }
 
+/// The rate that is set where the kiln falls behind.
+std::string rate_lost(const Forecast& answer) {
+  for (const TimedSegment& step : answer.steps) {
+    if (!step.segment.natural && step.ends >= *answer.falls_behind) {
+      return both_scales(step.segment.rate);
+    }
+  }
+  return "its rate";
+}
+
 void about_power(Forecast& answer, const FullBuild& build) {
   if (!answer.falls_behind) {
     return;
   }
   const std::string guess = build.power_known ? "" : ", taken as usual for its size,";
   const std::string begins = fmt::format(
-      "the kiln's {}{} ({:.1f} kW) is too little for this schedule: it falls behind "
-      "{} after the start",
-      source_word(build.build.source), guess, build.power_w * 1e-3, in_words(*answer.falls_behind));
+      "the kiln's {}{} ({:.1f} kW) is too little for this schedule: from about {} after "
+      "the start it cannot keep {}",
+      source_word(build.build.source), guess, build.power_w * 1e-3, in_words(*answer.falls_behind),
+      rate_lost(answer));
   if (answer.gives_up) {
     answer.findings.push_back(look(
         answer, "power",
@@ -52,8 +63,9 @@ void about_power(Forecast& answer, const FullBuild& build) {
   }
   answer.findings.push_back(
       look(answer, "power",
-           fmt::format("{}, by up to {}, and is {} late at the end (± {:.0f} %); cone then "
-                       "reached: {}. A slower last climb would be kept",
+           fmt::format("{}, and comes up to {} behind. The times here already allow for it: {} "
+                       "more up to the top (± {:.0f} %); cone then reached: {}. A schedule with "
+                       "a slower last climb would fit this kiln, and so would a lighter load",
                        begins, both_scales(answer.worst_lag), in_words(answer.late),
                        100 * answer.energy_band,
                        answer.cone.empty() ? std::string{"none"} : answer.cone)));
@@ -151,17 +163,22 @@ void about_cooling(Forecast& answer, bool known, bool electric) {
   if (quartz > 100) {
     answer.findings.push_back(look(
         answer, "cooling",
-        fmt::format("the kiln falls through 573 °C (1063 °F) at about {}; flat ware and bodies "
-                    "high in quartz want 60 to 100 °C/h (108 to 180 °F/h) at most: keep everything "
-                    "shut{}",
-                    both_scales(Ramp{quartz}),
-                    electric ? "; 'profile: built' heats the kiln a little on the way" : "")));
+        fmt::format(
+            "the kiln falls through 573 °C (1063 °F) at up to {} in its fastest quarter "
+            "of an hour; flat ware and bodies "
+            "high in quartz want 60 to 100 °C/h (108 to 180 °F/h) at most: keep everything "
+            "shut{}",
+            both_scales(Ramp{quartz}),
+            electric ? ". A schedule made for this ware heats the kiln a little on the way down: "
+                       "for the next time, write profile: built in the studio file"
+                     : "")));
   }
   const double cristobalite = fastest_fall(answer, 270, 190);
   if (cristobalite > 60) {
     answer.findings.push_back(look(
         answer, "cooling",
-        fmt::format("the kiln falls through 226 °C (439 °F) at about {}; cristobalite and flat "
+        fmt::format("the kiln falls through 226 °C (439 °F) at up to {} in its fastest quarter of "
+                    "an hour; cristobalite and flat "
                     "ware want {} at most",
                     both_scales(Ramp{cristobalite}), both_scales(Ramp{50}))));
   }

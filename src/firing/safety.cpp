@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "heat_source.h"
 #include "placer/firing/words.h"
 
 namespace placer::firing {
@@ -61,14 +62,7 @@ std::string caution_carbon_monoxide() {
       kCarbonMonoxide.uk_8h, kCarbonMonoxide.dangerous_at_once);
 }
 
-std::string caution_lighting() {
-  return fmt::format(
-      "Lighting: smell for gas low down (propane sinks), air the chamber through, at least four "
-      "times its volume, damper open; light from the side. Below {} every flame is watched, by a "
-      "flame safeguard or by you. Never give gas to a dark kiln; if a flame goes out, shut the gas "
-      "and air through again.",
-      both_scales(kSelfIgnition));
-}
+std::string caution_lighting() { return lighting_caution(HeatSource::other); }
 
 std::string caution_reduction() {
   return fmt::format(
@@ -91,19 +85,10 @@ std::string caution_hot_shell() {
          "room.";
 }
 
-std::string caution_gas_off() {
-  return "Gas off at the burner and at the cylinder or meter. Damper a little open until the flue "
-         "is clear, then close damper and ports.";
-}
+std::string caution_gas_off() { return off_caution(HeatSource::other); }
 
 std::string caution_power_off() {
   return "Switch off and isolate before you reach into an electric kiln, also to move a shelf.";
-}
-
-std::string caution_opening() {
-  return "Over 150 °C (302 °F) do not open. From 120 °C (248 °F) a finger's width, if no plates or "
-         "wide bowls are in it; those wait for 60 °C (140 °F). Unload under 60 °C (140 °F), with "
-         "gloves.";
 }
 
 std::string caution_dust() {

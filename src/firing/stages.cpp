@@ -3,9 +3,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <string_view>
-#include <utility>
 
+#include "heat_source.h"
 #include "placer/firing/safety.h"
 #include "placer/firing/words.h"
 
@@ -51,6 +50,9 @@ struct StageNote {
   const char* note;
 };
 
+/// Walls over it stay hot inside long after the air round them (common practice, no source).
+constexpr Length kThick = Length::from_mm(15);
+
 constexpr StageNote kStageNotes[] = {
     {"candling",
      "Lid or door a finger open, spy holes open, vent on, below boiling: hold until a cold mirror "
@@ -70,7 +72,9 @@ constexpr StageNote kStageNotes[] = {
      "gas "
      "too rich. Give air until it climbs again."},
     {"clean-up",
-     "Clear flame brightens glazes and empties the flue of gas before the damper goes in."},
+     "Clear flame brightens most glazes and empties the flue of gas before the damper goes in. "
+     "Copper reds bleach in it, and copper colours its neighbours: with them two or three minutes "
+     "at most, or none (common practice)."},
     {"finish", "The last 100 °C (180 °F) decide the cone: keep this rate."},
     {"soak", "A soak adds heat-work: read the cones, they may be down before it ends."},
     {"opening", "Waiting costs nothing: plates crack in a draught while they are too hot to hold."},
@@ -120,9 +124,10 @@ void add_reduction(Segment& segment, double before) {
 }
 
 /// Cautions by what is done and by how hot it is, each at the first step that needs it.
-void add_cautions(Schedule& schedule) {
+void add_cautions(Schedule& schedule, const WareSummary& ware) {
   bool fumes = false;
   bool eyes = false;
+  const std::size_t off = first_without_heat(schedule);
   Temperature from = schedule.start;
   for (std::size_t i = 0; i < schedule.segments.size(); ++i) {
     Segment& s = schedule.segments[i];
@@ -141,12 +146,11 @@ void add_cautions(Schedule& schedule) {
       add_once(s.cautions, caution_hot_shell());
     }
     add_reduction(s, i == 0 ? 0 : schedule.segments[i - 1].carbon_monoxide);
-    const bool first_after_top = i == schedule.top_segment + 1;
-    if (first_after_top && schedule.wish.atmosphere == Atmosphere::reduction) {
+    if (i == off && !climbing && schedule.wish.atmosphere == Atmosphere::reduction) {
       add_once(s.cautions, caution_gas_off());
     }
     if (!climbing && s.target.celsius < 150 && from.celsius > s.target.celsius) {
-      add_once(s.cautions, caution_opening());
+      add_once(s.cautions, opening_caution(ware));
       add_once(s.cautions, caution_power_off());
       add_once(s.cautions, caution_dust());
     }
@@ -154,40 +158,6 @@ void add_cautions(Schedule& schedule) {
   }
   add_once(schedule.cautions, caution_general());
   add_once(schedule.cautions, caution_carbon_monoxide());
-}
-
-}  // namespace
-
-namespace {
-
-/// What is said of an electric kiln's lid, said of a kiln with a flue.
-void speak_of_a_fire(Schedule& schedule) {
-  constexpr std::pair<const char*, const char*> kWords[] = {
-      {"Lid or door a finger open, spy holes open, vent on, below boiling",
-       "Damper and spy holes open, the fire low, below boiling"},
-      {"Lid or door a finger open and vent on until", "Damper and spy holes open until"},
-      {"Close the lid or door now, if the mirror stays clear; the vent and the upper spy hole stay "
-       "open.",
-       "Turn the fire up only if the mirror stays clear; the damper stays open."},
-      {"Close the lid or door now that nothing smells; the vent stays on.",
-       "The damper stays open."},
-      {"Spy holes open, vent on: the clay", "Damper and spy holes open: the clay"},
-      {"Spy holes closed, unless the kiln has its own vent.", "Spy holes closed, damper open."},
-      {": the kiln heats a little so as to fall no faster. No draught", ": no draught"}};
-  for (std::size_t i = 0; i < schedule.segments.size(); ++i) {
-    Segment& segment = schedule.segments[i];
-    // Its brickwork falls slowly by itself; nobody lights a burner again at 620 °C.
-    const bool relit = i > schedule.top_segment && holds_word(segment.stage, "on the way down");
-    segment.natural = segment.natural || relit;
-    for (std::string& note : segment.notes) {
-      for (const auto& [electric, fire] : kWords) {
-        const std::size_t at = note.find(electric);
-        if (at != std::string::npos) {
-          note.replace(at, std::string_view{electric}.size(), fire);
-        }
-      }
-    }
-  }
 }
 
 }  // namespace
@@ -205,23 +175,17 @@ const char* reduction_in_words(double percent) {
   return "Heavy: flame from every hole. It costs much gas and time and is seldom needed.";
 }
 
-void mind_source(Schedule& schedule, bool electric) {
-  if (schedule.segments.empty()) {
-    return;
-  }
-  if (!electric) {
-    speak_of_a_fire(schedule);
-    add_once(schedule.segments.front().cautions, caution_lighting());
-    if (schedule.top_segment + 1 < schedule.segments.size()) {
-      add_once(schedule.segments[schedule.top_segment + 1].cautions, caution_gas_off());
-    }
-  }
-  for (Segment& segment : schedule.segments) {
-    std::erase(segment.cautions, electric ? caution_lighting() : caution_power_off());
-    if (electric) {
-      std::erase(segment.cautions, caution_gas_off());
-    }
-  }
+bool waits_until_cold(const WareSummary& ware) {
+  return ware.flat_ware || ware.thickest.mm() > kThick.mm();
+}
+
+std::string opening_caution(const WareSummary& ware) {
+  return waits_until_cold(ware)
+             ? "Opening: not over 60 °C (140 °F), not even by a crack; plates, wide bowls and "
+               "thick "
+               "walls crack in the draught. Unload with gloves."
+             : "Opening: not over 100 °C (212 °F), and then a finger's width at first. Unload it "
+               "cooler still, with gloves.";
 }
 
 void explain(Schedule& schedule, const WareSummary& ware) {
@@ -237,7 +201,7 @@ void explain(Schedule& schedule, const WareSummary& ware) {
     }
   }
   add_events(schedule);
-  add_cautions(schedule);
+  add_cautions(schedule, ware);
   if (ware.damp) {
     add_once(schedule.cautions,
              "Damp ware bursts if it is hurried below 120 °C (248 °F), and the pieces fly: drying "

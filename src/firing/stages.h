@@ -11,9 +11,11 @@ namespace placer::firing {
 /// there; to the schedule the general ones.
 void explain(Schedule& schedule, const WareSummary& ware);
 
-/// Cautions that depend on what heats the kiln: lighting and gas off for a fuel kiln of any
-/// atmosphere, power off for an electric one.
-void mind_source(Schedule& schedule, bool electric);
+/// Flat ware and thick walls wait for 60 °C before any draught, the rest for 100 °C (common
+/// practice, no source).
+bool waits_until_cold(const WareSummary& ware);
+/// How to open the kiln with this ware in it: the one number that holds for it.
+std::string opening_caution(const WareSummary& ware);
 
 /// "flat flame just licks ..." what to do with damper and gas for a share of carbon monoxide.
 const char* reduction_in_words(double carbon_monoxide_percent);

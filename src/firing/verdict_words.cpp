@@ -30,7 +30,7 @@ std::string listed(const std::vector<std::string>& names, const char* last) {
   return words;
 }
 
-/// "cone 11 bending", "cones 7 and 8 bending"
+/// "cone 11 starting to bend", "cones 7 and 8 starting to bend"
 std::string bending_words(const Verdict& verdict) {
   std::vector<std::string> names;
   for (const ConeState& cone : verdict.cones) {
@@ -38,7 +38,7 @@ std::string bending_words(const Verdict& verdict) {
       names.push_back(cone.name);
     }
   }
-  return (names.size() > 1 ? "cones " : "cone ") + listed(names, " and ") + " bending";
+  return (names.size() > 1 ? "cones " : "cone ") + listed(names, " and ") + " starting to bend";
 }
 
 }  // namespace
@@ -49,13 +49,10 @@ std::string in_words(const Verdict& verdict) {
   }
   std::string words = verdict.down.empty() ? "no cone down" : "cone " + verdict.down + " down";
   if (!verdict.bending.empty()) {
-    words += ", " + bending_words(verdict);
+    words += " and " + bending_words(verdict);
   }
-  words += fmt::format(". It is worth a plain climb to {}, {}",
-                       both_scales(verdict.same_as_plain_ramp_to), band_words(verdict));
-  if (verdict.within_band.size() == 1) {
-    words += fmt::format(": only cone {} lies in that band", verdict.within_band.front());
-  } else if (!verdict.within_band.empty()) {
+  words += fmt::format(", reckoned to {}", band_words(verdict));
+  if (verdict.within_band.size() > 1) {
     words += fmt::format(": it may be cone {}", listed(verdict.within_band, " or "));
   }
   return words + ". Trust your witness cones";

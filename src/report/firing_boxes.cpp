@@ -51,7 +51,7 @@ std::string fire_words(const firing::Forecast& forecast) {
     parts.push_back(fmt::format("energy about {:.0f} kWh ({:.0f} to {:.0f})", kwh, kwh * (1 - band),
                                 kwh * (1 + band)));
   }
-  if (forecast.fuel_kg) parts.push_back(fmt::format("fuel about {:.1f} kg", *forecast.fuel_kg));
+  if (forecast.fuel_kg) parts.push_back(fuel_words(forecast));
   if (forecast.cost) parts.push_back(cost_words(forecast));
   return joined(parts);
 }
@@ -106,8 +106,8 @@ Block off_block(const Fire& fire) {
       fire.clock.knows_start()
           ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening), elapsed)
           : elapsed;
-  const std::string open =
-      fmt::format("Do not open before {} and under {}.", when, both_degrees(forecast.open_below));
+  const std::string open = fmt::format("Open only after {} and when it reads under {}.", when,
+                                       both_degrees(forecast.open_below));
   std::string why = forecast.open_why;
   if (!why.empty()) why.front() = static_cast<char>(std::toupper(why.front()));
   why += (why.empty() ? "" : ". ") + cooling_band_words(forecast);

@@ -86,7 +86,8 @@ Parts parts_of(const Fire& fire, const Set& set) {
   const std::string be_there = be_there_words(fire);
   if (!be_there.empty()) parts.blocks.push_back(paragraph(fire.desk, "BE THERE", be_there, pt(11)));
   for (const Finding& finding : forecast.findings) {
-    parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", finding.message, pt(11)));
+    const std::string words = finding_words(finding, forecast, fire.clock);
+    parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", words, pt(11)));
   }
   parts.first_step = parts.blocks.size();
   for (Block& step : step_blocks(fire)) parts.blocks.push_back(std::move(step));

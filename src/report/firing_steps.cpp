@@ -51,12 +51,12 @@ std::string how_fast(const firing::TimedSegment& step) {
   if (never_reached(step)) return "not reached";
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "hold";
   if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "full";
-  return rate_text(step.segment.rate);
+  return rate_text(real_rate(step));
 }
 
 std::string how_fast_under(const firing::TimedSegment& step) {
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
-  const double rate = step.segment.rate.kelvin_per_hour;
+  const double rate = real_rate(step).kelvin_per_hour;
   if (!std::isfinite(rate)) return "as fast as it goes";
   return fmt::format("{} °F/h", std::llround(rate * 1.8));
 }

@@ -73,7 +73,7 @@ std::string curve_svg(const firing::Forecast& forecast) {
   }
   return fmt::format(
       "<svg class=\"curve\" viewBox=\"0 0 360 276\" role=\"img\" aria-label=\"Curve of the firing: "
-      "{} at most; heat off after {}; not opened before {}. The steps below say the same.\">{}"
+      "{} at most; heat off after {}; opened only after {}. The steps below say the same.\">{}"
       "<path class=\"line\" d=\"{}\"/></svg>\n",
       both_degrees(forecast.schedule.top), hours_text(forecast.off),
       hours_text(forecast.earliest_opening), grid_marks(grid), path);

@@ -30,10 +30,8 @@ class FirePart {
     text += start() + ends() + findings() + before_lighting() + curve_svg(forecast_) + cautions();
     text += "<h4>Steps</h4>\n<ol class=\"steps\">\n";
     for (std::size_t i = 0; i < forecast_.steps.size(); ++i) text += step(i);
-    text +=
-        "</ol>\n<ul class=\"ticks\">\n" +
-        tick_line(id_ + "-off", "OFF: checked with my own eyes", "switch, or gas at the source") +
-        "</ul>\n";
+    text += "</ol>\n<ul class=\"ticks\">\n" +
+            tick_line(id_ + "-off", "OFF: checked with my own eyes", off_words()) + "</ul>\n";
     return text + "<p>This page advises; the kiln's own controls decide.</p></section>\n";
   }
 
@@ -80,13 +78,17 @@ class FirePart {
   }
 
   std::string ends() const {
+    const bool waits = forecast_.earliest_opening >= forecast_.unload;
     std::string text = fmt::format(
         "<dl class=\"ends\"><div><dt>Heat off</dt><dd>{}</dd></div>"
-        "<div class=\"open\"><dt>Do not open before</dt><dd>{}<br/>and {}. {}</dd></div>"
-        "<div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
-        when(forecast_.off), when(forecast_.earliest_opening),
-        unbroken(escaped(opening_words(forecast_))), escaped(cooling_band_words(forecast_)),
-        when(forecast_.unload));
+        "<div class=\"open\"><dt>{}</dt><dd>{}<br/>and when it reads {}. {}</dd></div>",
+        when(forecast_.off), waits ? "Open and unload only after" : "Open only after",
+        when(forecast_.earliest_opening), unbroken(escaped(opening_words(forecast_))),
+        escaped(cooling_band_words(forecast_)));
+    if (!waits) {
+      text += fmt::format("<div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
+                          when(forecast_.unload));
+    }
     if (!forecast_.cone_band.empty()) {
       text +=
           fmt::format("<div><dt>By heat-work</dt><dd>{}.</dd></div>", escaped(forecast_.cone_band));
@@ -100,7 +102,7 @@ class FirePart {
 
   std::string fuel_and_cost() const {
     std::string text;
-    if (forecast_.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast_.fuel_kg);
+    if (forecast_.fuel_kg) text += "; " + fuel_words(forecast_);
     if (forecast_.cost) text += "; " + escaped(cost_words(forecast_));
     return text;
   }
@@ -109,9 +111,23 @@ class FirePart {
     if (forecast_.findings.empty()) return "";
     std::string text = "<div class=\"look\"><h4>Look at this</h4>\n<ul>\n";
     for (const Finding& finding : forecast_.findings) {
-      text += "<li>" + escaped(finding.message) + "</li>\n";
+      text += "<li>" + escaped(finding_words(finding, forecast_, clock_)) + "</li>\n";
     }
     return text + "</ul></div>\n";
+  }
+
+  std::string off_words() const {
+    switch (heated_by(forecast_)) {
+      case HeatedBy::electricity:
+        return "at the switch";
+      case HeatedBy::natural_gas:
+        return "gas at the burner and at the meter";
+      case HeatedBy::other_fire:
+        return "fuel shut at the burner and at the source";
+      case HeatedBy::unknown:
+        break;
+    }
+    return "switch, or gas at the source";
   }
 
   std::string refused() const {
@@ -160,7 +176,7 @@ class FirePart {
     if (never_reached(step)) return "not reached";
     if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
     if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "as fast as it goes";
-    const std::string rate = firing::both_scales(step.segment.rate);
+    const std::string rate = firing::both_scales(real_rate(step));
     return step.segment.natural ? "falls by itself, about " + rate : rate;
   }
 

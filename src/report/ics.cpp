@@ -107,7 +107,8 @@ class Diary {
     int number = 1;
     for (const firing::Event& one : forecast_.events) text += event(entry(one, number++), stamp);
     for (std::size_t i = 1; i < forecast_.steps.size(); ++i) {
-      if (!turned(forecast_.steps[i - 1], forecast_.steps[i])) continue;
+      if (told(forecast_.steps[i].starts) || !turned(forecast_.steps[i - 1], forecast_.steps[i]))
+        continue;
       text += event(turn_up(forecast_.steps[i], i), stamp);
     }
     return text;
@@ -126,7 +127,7 @@ class Diary {
     Entry entry{uid("whole"), start, *clock_.instant(forecast_.off), "Kiln firing: " + title(), "",
                 false,        false};
     entry.description = fmt::format(
-        "To {}. Heat off about {}; do not open before {}, and {}.\n{}\n"
+        "To {}. Heat off about {}; open only after {} and when it reads {}.\n{}\n"
         "These times are a forecast: the kiln's own controls and the witness cones decide.",
         both_degrees(forecast_.schedule.top), clock_.day_time(forecast_.off),
         clock_.day_time(forecast_.earliest_opening), opening_words(forecast_),
@@ -143,7 +144,19 @@ class Diary {
                 title(),
                 true,
                 one.hands_on};
+    for (const firing::TimedSegment& step : forecast_.steps) {
+      if (!one.hands_on || *clock_.instant(step.starts) != from) continue;
+      for (const std::string& note : step.segment.notes) entry.description += "\n" + note;
+    }
     return entry;
+  }
+
+  /// A moment that the forecast names by itself.
+  bool told(Hours at) const {
+    const auto& all = forecast_.events;
+    return std::any_of(all.begin(), all.end(), [&](const firing::Event& one) {
+      return one.hands_on && one.at.count() > 0 && clock_.instant(one.at) == clock_.instant(at);
+    });
   }
 
   /// A change that a person makes by hand on a kiln without a programme.

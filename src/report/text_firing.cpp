@@ -48,7 +48,7 @@ std::string headline(const firing::Forecast& forecast, const FireClock& clock) {
 std::string how_fast(const firing::TimedSegment& step) {
   if (never_reached(step)) return "not reached";
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "stay";
-  return firing::both_scales(step.segment.rate);
+  return firing::both_scales(real_rate(step));
 }
 
 std::string when(const FireClock& clock, Hours at) {
@@ -112,15 +112,17 @@ std::string ends_text(const firing::Forecast& forecast, const FireClock& clock) 
     text += fmt::format("{}{}\n", padded(what, 37), when(clock, at));
   };
   line("Heat off", forecast.off);
-  line("Do not open before", forecast.earliest_opening);
-  add_lines(text, "  and " + opening_words(forecast) + ".");
-  line("Unload, under 60 °C / 140 °F", forecast.unload);
+  const bool waits = forecast.earliest_opening >= forecast.unload;
+  line(waits ? "May be opened and unloaded after" : "May be opened after",
+       forecast.earliest_opening);
+  add_lines(text, "  and when it reads " + opening_words(forecast) + ".");
+  if (!waits) line("May be unloaded (60 °C / 140 °F)", forecast.unload);
   add_lines(text, cooling_band_words(forecast));
   if (!forecast.cone_band.empty()) add_lines(text, "By heat-work: " + forecast.cone_band + ".");
   if (forecast.energy) {
     text += fmt::format("Energy about {:.0f} kWh, ± {:.0f} %", forecast.energy->kwh,
                         forecast.energy_band * 100);
-    if (forecast.fuel_kg) text += fmt::format("; fuel about {:.1f} kg", *forecast.fuel_kg);
+    if (forecast.fuel_kg) text += "; " + fuel_words(forecast);
     if (forecast.cost) text += "; " + cost_words(forecast);
     text += "\n";
   }
@@ -140,10 +142,11 @@ std::string list(const std::string& heading, const std::vector<std::string>& ite
   return text;
 }
 
-std::vector<std::string> messages_of(const std::vector<Finding>& findings) {
+std::vector<std::string> messages_of(const firing::Forecast& forecast, const FireClock& clock) {
   std::vector<std::string> all;
-  for (const Finding& finding : findings) {
-    all.push_back(finding.message + (finding.suggestion ? " " + *finding.suggestion : ""));
+  for (const Finding& finding : forecast.findings) {
+    all.push_back(finding_words(finding, forecast, clock) +
+                  (finding.suggestion ? " " + *finding.suggestion : ""));
   }
   return all;
 }
@@ -154,12 +157,12 @@ std::string firing_text(const firing::Forecast& forecast, const std::string& zon
   const FireClock clock{zone, forecast};
   std::string text = headline(forecast, clock);
   if (forecast.steps.empty()) {
-    return text + list("This firing cannot be planned as asked:", messages_of(forecast.findings));
+    return text + list("This firing cannot be planned as asked:", messages_of(forecast, clock));
   }
   Told told;
   text += "\n" + steps_text(forecast, clock, told) + "\n" + curve_text(forecast) + "\n" +
           ends_text(forecast, clock);
-  text += list("Look at:", messages_of(forecast.findings));
+  text += list("Look at:", messages_of(forecast, clock));
   text += list("Why so:", forecast.schedule.remarks);
   std::vector<std::string> mind = cautions_of(forecast);
   std::erase_if(mind, [&](const std::string& caution) { return told.contains(caution); });

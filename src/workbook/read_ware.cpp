@@ -27,11 +27,26 @@ double density(Stage stage) {
   return 2e-6;
 }
 
+/// Height over least width up to which a piece has no wall to weigh (common practice, no source).
+constexpr double kPlate = 0.2;
+
+/// Ware that a draught cracks: low for its longest side (a platter is about 0.1 of it, an oblong
+/// tray 0.15, a pasta bowl 0.3, a cereal bowl 0.45), or a bowl of 250 mm and more that is no
+/// higher than half its width. Taken rather too often than too seldom: it only fires and cools
+/// more slowly. Common practice, no source.
+bool flat_or_wide(const Body& body, Length height) {
+  constexpr double kLow = 0.3;
+  constexpr double kWide = 250;  // mm
+  constexpr double kWideLow = 0.5;
+  const double share = body.greatest_width >= kWide ? kWideLow : kLow;
+  return height.mm() <= share * body.greatest_width;
+}
+
 /// A floor and a wall of the thickness given, one twelfth more for foot, rim and handle; common
 /// practice, no source. Good to a third.
-Mass reckoned_mass(const Body& body, const PieceKind& piece) {
+Mass reckoned_mass(const Body& body, const PieceKind& piece, bool plate) {
   const double round = 2 * std::sqrt(std::numbers::pi * body.body_area);
-  const double shell = body.body_area + (piece.flat_ware ? 0 : round * piece.height.mm());
+  const double shell = body.body_area + (plate ? 0 : round * piece.height.mm());
   return Mass::from_kg(shell * piece.wall.mm() * density(piece.measured) * 13 / 12);
 }
 
@@ -234,12 +249,12 @@ void read_piece(const Node& node, Stage usual_stage, Draft& draft) {
   piece.wishes = read_wishes(block, draft);
   if (!name || !body || !height) return;
   if (weight) tell_too_heavy(block, *weight, *body, *height);
-  constexpr double kFlat = 0.2;  // of the width; a platter is about 0.1, a low bowl 0.35
   piece.name = *name;
   piece.footprint = body->whole;
   piece.height = *height;
-  piece.flat_ware = flat.value_or(height->mm() <= kFlat * body->least_width);
-  piece.mass = weight.value_or(reckoned_mass(*body, piece));
+  piece.flat_ware = flat.value_or(flat_or_wide(*body, *height));
+  piece.mass = weight.value_or(
+      reckoned_mass(*body, piece, flat.value_or(height->mm() <= kPlate * body->least_width)));
   piece.where = block.where("name");
   piece.where_height = block.where("height");
   draft.studio.batch.pieces.push_back(std::move(piece));

@@ -42,8 +42,8 @@ TEST_CASE("events come in order of time and name what a person must do", "[timin
     last = e.at.count();
     all += e.what + "\n";
   }
-  for (const char* part : {"light or switch on", "start reduction", "read the cones", "heat off",
-                           "may be opened", "may be unloaded"}) {
+  for (const char* part : {"light it; stay by the flames up to 760 °C", "start reduction",
+                           "read the cones", "heat off", "may be opened", "may be unloaded"}) {
     CAPTURE(part);
     CHECK(all.find(part) != std::string::npos);
   }

@@ -1,6 +1,8 @@
 // The sheet that hangs by the kiln: how many pages real firings take, and what it must say.
 #include "report/firing_sheet.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 
@@ -90,9 +92,55 @@ TEST_CASE("a plain oxidation firing takes two pages, a reduction firing three", 
 TEST_CASE("the box says the hour, the degrees and the reason of the opening", "[firing-sheet]") {
   const auto forecast = forecast_of("mid-range", "6", firing::HeatSource::electric, true);
   const std::string words = words_of(pages_of(forecast));
-  CHECK(words.find("and under 60 °C / 140 °F.") != std::string::npos);
+  CHECK(words.find("and when it reads under 60 °C / 140 °F.") != std::string::npos);
   CHECK(words.find("Flat or wide ware is in it and cracks in a draught.") != std::string::npos);
   CHECK(words.find("Cooling hours ± ") != std::string::npos);
+}
+
+TEST_CASE("a sheet speaks of what its kiln has: gas by the cubic metre, its own setting",
+          "[firing-sheet]") {
+  using firing::HeatSource;
+  const auto natural = forecast_of("mid-range", "6", HeatSource::natural_gas, false);
+  REQUIRE(natural.fuel_kg);
+  const std::string gas = fuel_words(natural);
+  // A mole of an ideal gas takes 23.64 litres at 15 °C and 1 atm; methane 16.04 g/mol.
+  CHECK(gas == fmt::format("gas about {:.0f} m³", *natural.fuel_kg / 0.678));
+  CHECK(words_of(pages_of(natural)).find("setting: damper, gas\n") != std::string::npos);
+  const auto bottled = forecast_of("mid-range", "6", HeatSource::propane, false);
+  CHECK(fuel_words(bottled).find(" kg") != std::string::npos);
+  const auto electric = forecast_of("mid-range", "6", HeatSource::electric, false);
+  CHECK(fuel_words(electric).empty());
+  CHECK(words_of(pages_of(electric)).find("setting: switch or controller") != std::string::npos);
+}
+
+TEST_CASE("a kiln too weak: its row shows the real rate, the hours are named for what they are",
+          "[firing-sheet]") {
+  firing::TimedSegment step;
+  step.from = {600};
+  step.segment.target = {900};
+  step.segment.rate = {150};
+  step.ends = Hours{2};
+  CHECK(real_rate(step).kelvin_per_hour == 150);
+  step.ends = Hours{2.5};
+  CHECK(real_rate(step).kelvin_per_hour == Approx(120));
+  step.segment.hold = Hours{0.5};  // a hold is no climb
+  CHECK(real_rate(step).kelvin_per_hour == 150);
+
+  auto forecast = forecast_of("mid-range", "6", firing::HeatSource::electric, false);
+  CHECK(words_of(pages_of(forecast)).find("what it will manage") == std::string::npos);
+  forecast.falls_behind = Hours{6};
+  CHECK(words_of(pages_of(forecast)).find("what it will manage") != std::string::npos);
+}
+
+TEST_CASE("the hour from which a kiln is too weak is told by the clock", "[firing-sheet]") {
+  firing::Forecast forecast;
+  forecast.falls_behind = Hours{6.1};
+  Finding finding;
+  finding.message = "from about 6 h 6 min after the start it cannot keep 150 °C/h";
+  CHECK(finding_words(finding, forecast, FireClock{"UTC", forecast}) == finding.message);
+  forecast.schedule.wish.starts_at = 1764052200;  // Tuesday 25 November 2025, 06:30 UTC
+  CHECK(finding_words(finding, forecast, FireClock{"UTC", forecast}) ==
+        "from about Tue 12:36 it cannot keep 150 °C/h");
 }
 
 TEST_CASE("the chart goes on to the opening", "[firing-sheet]") {
@@ -106,8 +154,8 @@ TEST_CASE("every caution of the firing stands on the sheet in full, once", "[fir
   std::replace(words.begin(), words.end(), '\n', ' ');
   for (const char* said :  // wherever lines break, and no more than once
        {"No reduction below 760 °C (1400 °F): gas", "keep your face", "licensed", "never over 200",
-        "80,000 ppm", "450 mm (18 in)", "Sunglasses", "do not open.", "never sweep dry",
-        "at least four", "then close damper and ports", "stay out of the kiln room"}) {
+        "80,000 ppm", "450 mm (18 in)", "Sunglasses", "Opening: not over", "never sweep dry",
+        "Light from the side", "then close damper and ports", "stay out of the kiln room"}) {
     CAPTURE(said);
     CHECK(times(words, said) == 1);
   }

@@ -71,7 +71,7 @@ TEST_CASE("firing_text: steps with clock times, both scales, the end and the ope
   CHECK(holds(text, "Start Tue 25 Nov 2025 07:30\n"));
   CHECK(holds(text, "90 °C / 194 °F"));
   CHECK(holds(text, "Heat off                             Tue 21:13  +13 h 43\n"));
-  CHECK(holds(text, "Do not open before                   Wed 13:21  +29 h 51\n"));
+  CHECK(holds(text, "May be opened after                  Wed 13:21  +29 h 51\n"));
   CHECK(holds(text, "     ! Sulphur fumes: keep out of the room.\n"));
   CHECK(holds(text, "Mind:\n  - Carbon monoxide comes out of every kiln"));
   CHECK(holds(firing_text(sample.forecasts[0], "UTC"), "Start Tue 25 Nov 2025 06:30\n"));

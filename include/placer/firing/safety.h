@@ -62,7 +62,6 @@ std::string caution_eyes(Temperature chamber);
 std::string caution_hot_shell();
 std::string caution_gas_off();
 std::string caution_power_off();
-std::string caution_opening();
 std::string caution_dust();
 
 }  // namespace placer::firing
