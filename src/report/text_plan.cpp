@@ -119,6 +119,31 @@ std::string load_text(const Subject& subject, std::size_t index) {
   return text;
 }
 
+/// Loads that hold the same on every shelf as the one before are said in one line.
+std::string all_loads_text(const Subject& subject) {
+  std::string text;
+  std::string last;
+  int again = 0;
+  const auto tell_again = [&] {
+    if (again > 0)
+      text += fmt::format("  The same again in the next {}.\n", count_text(again, "load"));
+    again = 0;
+  };
+  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
+    const std::string load = load_text(subject, i);
+    std::string shelves = load.substr(load.find('\n', 1) + 1);
+    if (shelves == last) {
+      ++again;
+      continue;
+    }
+    tell_again();
+    text += load;
+    last = std::move(shelves);
+  }
+  tell_again();
+  return text;
+}
+
 std::string left_out_text(const Subject& subject) {
   std::string text;
   for (const LeftOut& out : subject.plan.left_out) {
@@ -177,7 +202,7 @@ std::string to_buy(const Subject& subject) {
 
 std::string plan_text(const Subject& subject) {
   std::string text = headline(subject);
-  for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) text += load_text(subject, i);
+  text += all_loads_text(subject);
   const std::string missing = left_out_text(subject);
   if (!missing.empty()) text += "\n" + missing;
   std::vector<std::string> remarks;
