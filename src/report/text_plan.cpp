@@ -119,28 +119,21 @@ std::string load_text(const Subject& subject, std::size_t index) {
   return text;
 }
 
-/// Loads that hold the same on every shelf as the one before are said in one line.
+/// Loads that hold the same on every shelf as the one before take one line each.
 std::string all_loads_text(const Subject& subject) {
   std::string text;
   std::string last;
-  int again = 0;
-  const auto tell_again = [&] {
-    if (again > 0)
-      text += fmt::format("  The same again in the next {}.\n", count_text(again, "load"));
-    again = 0;
-  };
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
     const std::string load = load_text(subject, i);
-    std::string shelves = load.substr(load.find('\n', 1) + 1);
+    const std::size_t end = load.find('\n', 1);
+    std::string shelves = load.substr(end + 1);
     if (shelves == last) {
-      ++again;
+      text += load.substr(1, end - 1) + ", the same as before\n";
       continue;
     }
-    tell_again();
     text += load;
     last = std::move(shelves);
   }
-  tell_again();
   return text;
 }
 
