@@ -74,13 +74,19 @@ std::string times_words(const Subject& subject, std::size_t firing) {
   const firing::Forecast& forecast = subject.forecasts[firing];
   const FireClock clock{subject, forecast};
   const Hours open = forecast.earliest_opening;
-  const std::string top = both_degrees(forecast.schedule.top);
+  const std::string top = both_degrees(forecast.schedule.top, subject.inches);
+  const auto when = [&](Hours at) {
+    return clock.knows_start() ? clock.day_time(at) : hours_text(at);
+  };
+  const std::string opened = forecast.unload > open
+                                 ? fmt::format("may be opened after {}, unloaded after {}",
+                                               when(open), when(forecast.unload))
+                                 : fmt::format("may be opened and unloaded after {}", when(open));
   if (!clock.knows_start()) {
-    return fmt::format("top {}; heat off after {}, not opened before {}", top,
-                       hours_text(forecast.off), hours_text(open));
+    return fmt::format("top {}; heat off after {}, {}", top, hours_text(forecast.off), opened);
   }
-  return fmt::format("top {}; start {}, heat off {}, not opened before {}", top,
-                     clock.start_words(), clock.day_time(forecast.off), clock.day_time(open));
+  return fmt::format("top {}; start {}, heat off {}, {}", top, clock.start_words(),
+                     clock.day_time(forecast.off), opened);
 }
 
 std::vector<FurnitureRow> furniture_rows(const Subject& subject) {
@@ -113,10 +119,12 @@ std::string days_words(const Subject& subject) {
 
 std::string loads_words(const Subject& subject) {
   const LoadPlan& plan = subject.plan;
-  const auto loads = count_text(static_cast<int>(plan.firings.size()), "load");
-  if (plan.fewest_firings_possible <= 0) return loads + " of the kiln.";
-  return fmt::format("{} of the kiln; what was set could not be done in fewer than {}.", loads,
-                     plan.fewest_firings_possible);
+  const int found = static_cast<int>(plan.firings.size());
+  const std::string loads = count_text(found, "load") + " of the kiln";
+  const int fewest = plan.fewest_firings_possible;
+  if (fewest <= 0 || found <= 1) return loads + ".";
+  if (fewest >= found) return loads + ": fewer cannot be done.";
+  return fmt::format("{}: {} might have been possible, {} were found.", loads, fewest, found);
 }
 
 }  // namespace placer::report

@@ -23,7 +23,7 @@ std::vector<FurnitureRow> furniture_rows(const Subject& subject);
 
 /// Days by the calendar, when every start is known, and one straight after another.
 std::string days_words(const Subject& subject);
-/// "3 loads of the kiln; what was set could not be done in fewer than 2."
+/// "3 loads of the kiln: 2 might have been possible, 3 were found."
 std::string loads_words(const Subject& subject);
 
 }  // namespace placer::report

@@ -67,8 +67,8 @@ Ramp real_rate(const firing::TimedSegment& step) {
   return weak ? Ramp{change / hours} : step.segment.rate;
 }
 
-std::string opening_words(const firing::Forecast& forecast) {
-  std::string words = "under " + both_degrees(forecast.open_below);
+std::string opening_words(const firing::Forecast& forecast, bool fahrenheit_first) {
+  std::string words = "under " + both_degrees(forecast.open_below, fahrenheit_first);
   if (!forecast.open_why.empty()) words += ": " + forecast.open_why;
   return words;
 }

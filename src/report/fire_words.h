@@ -24,7 +24,7 @@ std::string finding_words(const Finding& finding, const firing::Forecast& foreca
 /// it is too weak.
 Ramp real_rate(const firing::TimedSegment& step);
 /// "under 60 °C / 140 °F: flat or wide ware is in it, and that cracks in a draught"
-std::string opening_words(const firing::Forecast& forecast);
+std::string opening_words(const firing::Forecast& forecast, bool fahrenheit_first = false);
 /// "Cooling hours ± 20 %: the thermometer decides."
 std::string cooling_band_words(const firing::Forecast& forecast);
 /// A step that the kiln is too weak to begin.

@@ -107,7 +107,7 @@ Block off_block(const Fire& fire) {
           ? fmt::format("{} ({})", fire.clock.day_time(forecast.earliest_opening), elapsed)
           : elapsed;
   const std::string open = fmt::format("Open only after {} and when it reads under {}.", when,
-                                       both_degrees(forecast.open_below));
+                                       both_degrees(forecast.open_below, fire.desk.subject.inches));
   std::string why = forecast.open_why;
   if (!why.empty()) why.front() = static_cast<char>(std::toupper(why.front()));
   why += (why.empty() ? "" : ". ") + cooling_band_words(forecast);

@@ -60,7 +60,7 @@ void draw_table(Page& page, const Fire& fire, Point at, int first, int rows) {
         fire.clock.knows_start() ? " · " + fire.clock.clock(Hours{hour}) : std::string{});
     write(page, fire.desk, {at.x + 1, y + 3.7}, when, {pt(8)});
     const double planned = course_at(fire.forecast, hour);
-    const std::string degrees = both_degrees({std::round(planned)});
+    const std::string degrees = both_degrees({std::round(planned)}, fire.desk.subject.inches);
     const double size = fire.desk.letters.size_to_fit(degrees, true, kEdges[1] - 2,
                                                       {pt(9.5), pt(9), pt(8.5), pt(8)});
     write(page, fire.desk, {at.x + 1, y + 7.6}, degrees, {size, true});

@@ -14,9 +14,10 @@ namespace {
 constexpr double kHeading = 23.5;
 constexpr double kShortHeading = 8;
 
-std::string end_words(const firing::Forecast& forecast) {
+std::string end_words(const Fire& fire) {
+  const firing::Forecast& forecast = fire.forecast;
   const auto& end = forecast.schedule.wish.target.end;
-  const std::string top = both_degrees(forecast.schedule.top);
+  const std::string top = both_degrees(forecast.schedule.top, fire.desk.subject.inches);
   if (const std::string* cone = std::get_if<std::string>(&end)) {
     return fmt::format("cone {} · top {}", *cone, top);
   }
@@ -47,7 +48,7 @@ void draw_heading(Page& page, const Fire& fire, const std::string& name, bool fi
   };
   write(page, desk, {kMargin, kClip + 7}, title,
         {fitted(title, {pt(30), pt(26), pt(22), pt(18), pt(14)}), true});
-  const std::string end = end_words(fire.forecast);
+  const std::string end = end_words(fire);
   write(page, desk, {kMargin, kClip + 16}, end, {fitted(end, {pt(22), pt(18), pt(15)}), true});
   const std::string about = about_words(desk, fire.forecast);
   const std::string advises = "This sheet advises; the kiln's own controls decide.";

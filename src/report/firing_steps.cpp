@@ -33,32 +33,38 @@ constexpr Style kNote{pt(11), false, 1.2};
 constexpr Style kCaution{pt(10), false, 1.15};
 constexpr double kNotesWidth = kSheetWidth - kFromTo;
 
-std::string from_to(const firing::TimedSegment& step) {
-  const auto to = celsius_text(step.segment.target);
-  if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "stay at " + to;
-  const auto from = celsius_text(step.from);
-  return from.substr(0, from.find(' ')) + " → " + to;
-}
-
-std::string from_to_fahrenheit(const firing::TimedSegment& step) {
-  const auto to = fahrenheit_text(step.segment.target);
+std::string from_to_in(const firing::TimedSegment& step, bool fahrenheit) {
+  const auto words = [&](Temperature at) {
+    return fahrenheit ? fahrenheit_text(at) : celsius_text(at);
+  };
+  const auto to = words(step.segment.target);
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return to;
-  const auto from = fahrenheit_text(step.from);
+  const auto from = words(step.from);
   return from.substr(0, from.find(' ')) + " → " + to;
 }
 
-std::string how_fast(const firing::TimedSegment& step) {
+/// On the scale that the studio reads.
+std::string from_to(const firing::TimedSegment& step, bool fahrenheit) {
+  const bool stays = std::abs((step.segment.target - step.from).kelvin) < 0.5;
+  return (stays ? "stay at " : "") + from_to_in(step, fahrenheit);
+}
+
+std::string rate_in(Ramp rate, bool fahrenheit) {
+  return fahrenheit ? fmt::format("{} °F/h", std::llround(rate.kelvin_per_hour * 1.8))
+                    : rate_text(rate);
+}
+
+std::string how_fast(const firing::TimedSegment& step, bool fahrenheit) {
   if (never_reached(step)) return "not reached";
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "hold";
   if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "full";
-  return rate_text(real_rate(step));
+  return rate_in(real_rate(step), fahrenheit);
 }
 
-std::string how_fast_under(const firing::TimedSegment& step) {
+std::string how_fast_under(const firing::TimedSegment& step, bool fahrenheit) {
   if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
-  const double rate = real_rate(step).kelvin_per_hour;
-  if (!std::isfinite(rate)) return "as fast as it goes";
-  return fmt::format("{} °F/h", std::llround(rate * 1.8));
+  const Ramp rate = real_rate(step);
+  return std::isfinite(rate.kelvin_per_hour) ? rate_in(rate, !fahrenheit) : "as fast as it goes";
 }
 
 // A text no wider than its column: smaller when it must be.
@@ -82,8 +88,10 @@ bool only_a_name(const firing::Segment& segment) {
 
 // Behind the °F, in the room up to how long it takes.
 void draw_stage_name(Page& page, const Fire& fire, const Step& step, Point at) {
-  const double after =
-      kFromTo + fire.desk.letters.width(from_to_fahrenheit(*step.timed), kUnder.size, false) + 3;
+  const double after = kFromTo +
+                       fire.desk.letters.width(from_to_in(*step.timed, !fire.desk.subject.inches),
+                                               kUnder.size, false) +
+                       3;
   write_fitted(page, fire.desk, at + Point{after, 9.5}, step.timed->segment.stage, {pt(11), true},
                kFast - after - 2);
 }
@@ -91,6 +99,7 @@ void draw_stage_name(Page& page, const Fire& fire, const Step& step, Point at) {
 void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
   const Desk& desk = fire.desk;
   const firing::TimedSegment& timed = *step.timed;
+  const bool fahrenheit = desk.subject.inches;
   const double base = at.y + 5.2;
   const double under = at.y + 9.5;
   write(page, desk, {at.x, base}, std::to_string(step.number), kBig);
@@ -101,10 +110,10 @@ void draw_figures(Page& page, const Fire& fire, const Step& step, Point at) {
       write_fitted(page, desk, {at.x + left, under}, small, kUnder, right - left - 2);
     }
   };
-  put(kFromTo, kFast, from_to(timed), from_to_fahrenheit(timed), kBig);
-  put(kFast, kTakes, how_fast(timed), how_fast_under(timed), kPlain);
+  put(kFromTo, kFast, from_to(timed, fahrenheit), from_to_in(timed, !fahrenheit), kBig);
+  put(kFast, kTakes, how_fast(timed, fahrenheit), how_fast_under(timed, fahrenheit), kPlain);
   const Hours hold = timed.segment.hold;
-  const bool still = how_fast(timed) == "hold";
+  const bool still = how_fast(timed, fahrenheit) == "hold";
   put(kTakes, kWhen, hours_text(timed.ends - timed.starts),
       hold.count() > 0 && !still ? hours_text(hold) + " hold" : "", kPlain);
   const std::string elapsed = fire.clock.elapsed(timed.ends);
@@ -130,8 +139,9 @@ void draw_fall(Page& page, const Fire& fire, const Step& step, Point at) {
   const auto put = [&](double left, double right, const std::string& words, const Style& style) {
     write_fitted(page, desk, {at.x + left, base}, words, style, right - left - 2);
   };
-  put(kFromTo, 54, from_to(timed), kCooling);
-  put(54, 84, from_to_fahrenheit(timed), kUnder);
+  const bool fahrenheit = desk.subject.inches;
+  put(kFromTo, 54, from_to(timed, fahrenheit), kCooling);
+  put(54, 84, from_to_in(timed, !fahrenheit), kUnder);
   put(84, 126, "about " + firing::both_scales(timed.segment.rate), kUnder);
   put(126, 144, hours_text(timed.ends - timed.starts), kUnder);
   const std::string elapsed = fire.clock.elapsed(timed.ends);

@@ -44,7 +44,7 @@ class FirePart {
 
   std::string target() const {
     const firing::Schedule& schedule = forecast_.schedule;
-    std::string words = both_degrees(schedule.top);
+    std::string words = both_degrees(schedule.top, subject_.inches);
     if (const auto* cone = std::get_if<std::string>(&schedule.wish.target.end)) {
       words = "cone " + *cone + ", " + words;
     }
@@ -83,7 +83,8 @@ class FirePart {
         "<dl class=\"ends\"><div><dt>Heat off</dt><dd>{}</dd></div>"
         "<div class=\"open\"><dt>{}</dt><dd>{}<br/>and when it reads {}. {}</dd></div>",
         when(forecast_.off), waits ? "Open and unload only after" : "Open only after",
-        when(forecast_.earliest_opening), unbroken(escaped(opening_words(forecast_))),
+        when(forecast_.earliest_opening),
+        unbroken(escaped(opening_words(forecast_, subject_.inches))),
         escaped(cooling_band_words(forecast_)));
     if (!waits) {
       text += fmt::format("<div><dt>Unload, under 60 °C / 140 °F</dt><dd>{}</dd></div>",
@@ -166,10 +167,11 @@ class FirePart {
     return words;
   }
 
-  static std::string from_to(const firing::TimedSegment& step) {
+  std::string from_to(const firing::TimedSegment& step) const {
+    const bool inches = subject_.inches;
     const Temperature to = step.segment.target;
-    if (std::abs((to - step.from).kelvin) < 0.5) return "stay at " + both_degrees(to);
-    return fmt::format("{} to {}", both_degrees(step.from), both_degrees(to));
+    if (std::abs((to - step.from).kelvin) < 0.5) return "stay at " + both_degrees(to, inches);
+    return fmt::format("{} to {}", both_degrees(step.from, inches), both_degrees(to, inches));
   }
 
   static std::string how_fast(const firing::TimedSegment& step) {
