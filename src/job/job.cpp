@@ -54,12 +54,26 @@ firing::Forecast forecast_for(const workbook::Studio& studio, const workbook::Li
   return answer;
 }
 
-/// The second load of a firing starts at the same time of day, on the first day after the kiln
-/// can be unloaded.
+/// Unloading a kiln, cleaning its shelves and setting it again: common practice, no source.
+constexpr Hours kSetting{4};
+
+/// By how much the hour at which the kiln can be unloaded may be wrong.
+Hours unload_band(const firing::Forecast& forecast) {
+  return forecast.time_band * std::max(forecast.unload - forecast.off, Hours{0});
+}
+
+/// From one lighting to the next, so that the kiln can be unloaded and set between them even if it
+/// cools more slowly than foretold.
+Hours until_next(const firing::Forecast& before) {
+  return before.unload + std::max(unload_band(before), kSetting);
+}
+
+/// The second load of a firing starts at the same time of day, on the first day on which the kiln
+/// can be unloaded and set before that.
 void start_after(firing::Wish& wish, const firing::Forecast& before, const firing::Zone& zone) {
   const auto shift = [&](std::optional<long long>& at, const std::optional<long long>& last) {
     if (!at || !last) return;
-    const auto days = static_cast<int>(std::ceil(before.unload.count() / kDay));
+    const auto days = static_cast<int>(std::ceil(until_next(before).count() / kDay));
     at = firing::days_later(*last, days, zone);
   };
   shift(wish.starts_at, before.schedule.wish.starts_at);
@@ -101,19 +115,45 @@ const char* material_name(ShelfMaterial material) {
   return "cordierite";
 }
 
-/// Tells when a firing is to start before the one before it can be unloaded.
-void tell_overlap(const firing::Forecast& before, firing::Forecast& next) {
-  const auto from = before.schedule.wish.starts_at;
-  const auto start = next.schedule.wish.starts_at;
-  if (!from || !start || *start < *from) return;
-  const double apart = static_cast<double>(*start - *from) / 3600;
-  if (apart >= before.unload.count()) return;
-  next.findings.push_back(
-      {Severity::look, "overlap",
-       fmt::format("this firing starts {:.0f} h after the one before it, and that kiln is not "
-                   "under 60 °C (140 °F) and ready to unload before {:.0f} h: start it later",
-                   apart, before.unload.count()),
-       next.schedule.wish.where, std::nullopt});
+/// Told when a firing is to start before the one before it can be unloaded, or so soon after that
+/// nobody can unload the kiln and set it again.
+std::optional<Finding> too_soon(const firing::Forecast& before, const firing::Forecast& next) {
+  const double apart =
+      static_cast<double>(*next.schedule.wish.starts_at - *before.schedule.wish.starts_at) / 3600;
+  if (apart >= until_next(before).count()) return std::nullopt;
+  const TextPos& where = next.schedule.wish.where;
+  const double unload = before.unload.count();
+  if (apart < unload) {
+    return Finding{Severity::look, "overlap",
+                   fmt::format("this firing starts {:.0f} h after the one before it, and that kiln "
+                               "is not under 60 °C (140 °F) and ready to unload before {:.0f} h: "
+                               "start it later",
+                               apart, unload),
+                   where, std::nullopt};
+  }
+  return Finding{
+      Severity::look, "overlap",
+      fmt::format("this firing starts {:.1f} h after the one before it is ready to unload (under "
+                  "60 °C, 140 °F); that hour is good to ± {:.0f} h, and unloading and setting the "
+                  "kiln again take about {:.0f} h (common practice): start it later",
+                  apart - unload, std::ceil(unload_band(before).count()), kSetting.count()),
+      where, std::nullopt};
+}
+
+/// Each firing against the one lit before it, whatever their order in the file.
+void tell_too_soon(Outcome& outcome) {
+  std::vector<firing::Forecast*> lit;
+  for (firing::Forecast& forecast : outcome.forecasts) {
+    if (forecast.schedule.wish.starts_at) lit.push_back(&forecast);
+  }
+  std::ranges::stable_sort(
+      lit, {}, [](const firing::Forecast* one) { return *one->schedule.wish.starts_at; });
+  for (std::size_t i = 1; i < lit.size(); ++i) {
+    if (const auto finding = too_soon(*lit[i - 1], *lit[i])) {
+      lit[i]->findings.push_back(*finding);
+      outcome.findings.push_back(*finding);
+    }
+  }
 }
 
 void refuse_broken_plan(const std::vector<Finding>& findings) {
@@ -185,9 +225,6 @@ Outcome run_plan(const workbook::Studio& studio, const workbook::Library& librar
     }
     outcome.forecasts.push_back(forecast_for(
         studio, library, wish, ware_summary(studio.batch, load), heat_load(studio.batch, load)));
-    if (outcome.forecasts.size() > 1) {
-      tell_overlap(outcome.forecasts[outcome.forecasts.size() - 2], outcome.forecasts.back());
-    }
     const auto& found = outcome.forecasts.back().findings;
     if (load.round == 1) {
       outcome.findings.insert(outcome.findings.end(), found.begin(), found.end());
@@ -195,6 +232,7 @@ Outcome run_plan(const workbook::Studio& studio, const workbook::Library& librar
     spdlog::debug("firing {}: {} steps", outcome.forecasts.size(),
                   outcome.forecasts.back().steps.size());
   }
+  tell_too_soon(outcome);
   return outcome;
 }
 

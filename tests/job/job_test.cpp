@@ -25,10 +25,11 @@ const workbook::Library& library() {
   return read;
 }
 
-workbook::Studio demo() {
-  const std::string file = PLACER_ROOT "/demo/studio.yaml";
+workbook::Studio read(const std::string& file) {
   return workbook::read_studio(slurp(file), file, library(), kNow).studio.value();
 }
+
+workbook::Studio demo() { return read(PLACER_ROOT "/demo/studio.yaml"); }
 
 }  // namespace
 
@@ -91,4 +92,48 @@ TEST_CASE("a firing that starts before the kiln can be unloaded is told", "[job]
   CHECK_FALSE(told());
   studio.firings[1].starts_at = *studio.firings[0].starts_at + 20 * 3600;
   CHECK(told());
+}
+
+TEST_CASE("a firing lit before anybody can unload the last one and set the kiln is told", "[job]") {
+  workbook::Studio studio = demo();
+  const LoadPlan plan = loading::plan(studio.batch);
+  const auto planned = [&] { return job::run_plan(studio, library(), plan); };
+  const auto told = [](const job::Outcome& outcome) {
+    return std::ranges::any_of(outcome.findings,
+                               [](const Finding& f) { return f.code == "overlap"; });
+  };
+  const job::Outcome first = planned();
+  REQUIRE(first.forecasts.size() > 1);
+  const firing::Forecast& before = first.forecasts[0];
+  // Four hours to unload and set: common practice, no source; more where the hour is less sure.
+  const double band = before.time_band * (before.unload - before.off).count();
+  const double needed = before.unload.count() + std::max(4.0, band);
+  const auto after = [&](double hours) {
+    studio.firings[1].starts_at =
+        *before.schedule.wish.starts_at + static_cast<long long>(hours * 3600);
+    studio.firings[1].ends_at.reset();
+    return told(planned());
+  };
+  CHECK(after(before.unload.count() + 0.5));
+  CHECK(after(needed - 0.1));
+  CHECK_FALSE(after(needed + 0.1));
+  std::swap(studio.firings[0].starts_at, studio.firings[1].starts_at);
+  studio.firings[0].starts_at = *studio.firings[1].starts_at + 3600;  // the later one comes first
+  CHECK(told(planned()));
+}
+
+TEST_CASE("the next load of a firing is lit when the kiln can be unloaded and set before it",
+          "[job]") {
+  const workbook::Studio studio = read(PLACER_TEST_DATA "/studios/bisque-stacks.yaml");
+  loading::Options quick;
+  quick.effort = loading::Effort::quick;
+  const job::Outcome outcome = job::run(studio, library(), quick);
+  REQUIRE(outcome.forecasts.size() > 1);
+  for (std::size_t i = 1; i < outcome.forecasts.size(); ++i) {
+    const firing::Forecast& before = outcome.forecasts[i - 1];
+    const double band = before.time_band * (before.unload - before.off).count();
+    const auto apart =
+        *outcome.forecasts[i].schedule.wish.starts_at - *before.schedule.wish.starts_at;
+    CHECK(static_cast<double>(apart) / 3600 - before.unload.count() >= std::max(4.0, band));
+  }
 }
