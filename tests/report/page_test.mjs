@@ -93,7 +93,7 @@ for (const [name, colours] of [['everyday.html', 'light'], ['everyday.html', 'da
   check('the key of a shelf with runny glazes explains the drop', await count('.key .drop') === plan.firings[0].levels.filter((level) => level.pieces.some((one) => one.runny)).length);
   check('one cone pack on the map and in the key', await count('.map .pack') === 1 && await count('.key .pack') === 1);
   check('and the line from the spy hole to it', await count('.map .sight') === 1);
-  check('tight gaps are marked and explained', await count('.map .pinch') > 0 && (await page.locator('.key').allTextContents()).some((one) => /tight: \d+(\.5)? mm/.test(one)));
+  check('tight gaps are marked and explained', await count('.map .pinch') > 0 && (await page.locator('.key').allTextContents()).some((one) => /: \d+(\.5)? mm, .*no less/.test(one)));
   check('the heading of a shelf names its firing', (await page.locator('section.shelf h3').first().textContent()).includes('Glaze'));
   await page.close();
 
