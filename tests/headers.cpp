@@ -1,0 +1,1 @@
+// Nothing of its own: made so that the header all tests share is made once.
