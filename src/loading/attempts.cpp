@@ -7,7 +7,6 @@
 #include "loading/even.h"
 #include "loading/index.h"
 #include "loading/sets.h"
-#include "loading/tiers.h"
 
 namespace placer::loading {
 namespace {
@@ -74,9 +73,9 @@ Attempt attempt_by_loads(const Job& job, const std::vector<int>& left, const Kep
   return attempt;
 }
 
-Attempt attempt_by_tiers(const Job& job, const std::vector<int>& left, const Recipe& recipe,
-                         int fewest, int enough, const std::function<bool()>& stop) {
-  const std::vector<Tier> tiers = tiers_of(job, left, recipe, stop);
+Attempt attempt_by_shelves(const Job& job, const std::vector<int>& left,
+                           const std::vector<Tier>& tiers, int fewest, int enough,
+                           const std::function<bool()>& stop) {
   if (tiers.empty()) return none(left);
   for (int most = fewest; most <= enough; ++most) {
     if (stop && stop()) break;

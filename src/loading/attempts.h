@@ -3,6 +3,7 @@
 #pragma once
 
 #include "loading/search.h"
+#include "loading/stow.h"
 
 namespace placer::loading {
 
@@ -11,10 +12,11 @@ namespace placer::loading {
 Attempt attempt_by_loads(const Job& job, const std::vector<int>& left, const Kept& kept,
                          const Recipe& recipe, const std::function<bool()>& stop);
 
-/// Shelves first, loads second; `unset` is infinite when that takes more than `enough` loads. Only
-/// where any_level_will_do.
-Attempt attempt_by_tiers(const Job& job, const std::vector<int>& left, const Recipe& recipe,
-                         int fewest, int enough, const std::function<bool()>& stop);
+/// Shelves that are filled already put into loads; `unset` is infinite when there are none or when
+/// that takes more than `enough` loads. @param left what the shelves hold.
+Attempt attempt_by_shelves(const Job& job, const std::vector<int>& left,
+                           const std::vector<Tier>& tiers, int fewest, int enough,
+                           const std::function<bool()>& stop);
 
 /// Better: less left out, fewer firings, fewer shelves in columns alike, an emptier last firing.
 bool better(const Attempt& a, const Attempt& b);

@@ -14,7 +14,7 @@ constexpr int kMostSteps = 400;  // of one solve: rounding may go round in circl
 }  // namespace
 
 Cover::Cover(std::vector<double> needs, int own)
-    : rows_{static_cast<int>(needs.size())}, needs_{std::move(needs)} {
+    : rows_{static_cast<int>(needs.size())}, alone_{own}, needs_{std::move(needs)} {
   const Column none(static_cast<std::size_t>(rows_), 0);
   for (int r = 0; r < rows_; ++r) {
     columns_.push_back(none);
@@ -34,13 +34,31 @@ Cover::Cover(std::vector<double> needs, int own)
   }
 }
 
-void Cover::add(std::vector<double> load) { columns_.push_back(std::move(load)); }
+void Cover::add(std::vector<double> load, double cost) {
+  columns_.push_back(std::move(load));
+  costs_.push_back(cost);
+}
+
+double Cover::cost(int column) const {
+  if (column < rows_) return 0;
+  return column < rows_ + alone_ ? 1 : at(costs_, column - rows_ - alone_);
+}
+
+std::vector<double> Cover::amounts() const {
+  std::vector<double> amounts(costs_.size(), 0);
+  for (int i = 0; i < rows_; ++i) {
+    const int load = at(basis_, i) - rows_ - alone_;
+    if (load >= 0) at(amounts, load) = at(amount_, i);
+  }
+  return amounts;
+}
 
 std::vector<double> Cover::prices() const {
   std::vector<double> prices(static_cast<std::size_t>(rows_), 0);
   for (int i = 0; i < rows_; ++i) {
-    if (cost(at(basis_, i)) == 0) continue;
-    for (int r = 0; r < rows_; ++r) at(prices, r) += at(at(inverse_, i), r);
+    const double each = cost(at(basis_, i));
+    if (each == 0) continue;
+    for (int r = 0; r < rows_; ++r) at(prices, r) += each * at(at(inverse_, i), r);
   }
   for (double& price : prices) price = std::max(0.0, price);
   return prices;
@@ -87,8 +105,9 @@ void Cover::solve() {
   for (int step = 0; step < kMostSteps; ++step) {
     std::vector<double> price(static_cast<std::size_t>(rows_), 0);
     for (int i = 0; i < rows_; ++i) {
-      if (cost(at(basis_, i)) == 0) continue;
-      for (int r = 0; r < rows_; ++r) at(price, r) += at(at(inverse_, i), r);
+      const double each = cost(at(basis_, i));
+      if (each == 0) continue;
+      for (int r = 0; r < rows_; ++r) at(price, r) += each * at(at(inverse_, i), r);
     }
     int best = -1;
     double least = -1e-7;

@@ -1,6 +1,6 @@
 /// @file cover.h
-/// The least number of loads, fractions of loads allowed, that set all there is: a linear program
-/// over the loads known so far.
+/// The least number of loads (or of shelves, by what each costs), fractions of them allowed, that
+/// set all there is: a linear program over those known so far.
 #pragma once
 
 #include <vector>
@@ -14,20 +14,25 @@ class Cover {
   /// @param needs of each row, >= 0. The first `own` rows can each be met alone: a load of nothing
   /// but one. The others need 0.
   Cover(std::vector<double> needs, int own);
-  void add(std::vector<double> load);
+  void add(std::vector<double> load, double cost = 1);
   /// Goes on to the optimum (or as near as rounding allows).
   void solve();
   double loads() const;
+  /// How often each load is used, in the order that they were added in.
+  std::vector<double> amounts() const;
   /// What one more of each row's need would cost; >= 0.
   std::vector<double> prices() const;
 
  private:
   using Column = std::vector<double>;
 
-  double cost(int column) const { return column < rows_ ? 0.0 : 1.0; }
   void enter(int column);
 
+  double cost(int column) const;
+
   int rows_;
+  int alone_ = 0;              ///< loads of nothing but one
+  std::vector<double> costs_;  ///< of the loads added
   std::vector<double> needs_;
   std::vector<Column> columns_;  ///< the first: what is set beyond need, one a row
   std::vector<Column> inverse_;  ///< of the basis, by row

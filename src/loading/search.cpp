@@ -7,6 +7,7 @@
 
 #include "loading/attempts.h"
 #include "loading/index.h"
+#include "loading/patterns.h"
 #include "loading/tiers.h"
 #include "placer/base/random.h"
 
@@ -85,9 +86,12 @@ double levels_of(const Job& job, const std::vector<int>& left) {
   return std::max(1.0, ground / shelf / 0.75);
 }
 
+/// Load after load; shelf after shelf, the tallest first; or all shelves at once.
+enum class By { loads, tiers, patterns };
+
 /// One batch of ways that are tried side by side.
 struct Round {
-  bool tiers = false;
+  By by = By::loads;
   int from = 0, to = 0;
   std::uint64_t steps = 0;  ///< for each shelf
 };
@@ -97,34 +101,52 @@ struct Round {
 std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool any_level,
                              const Search& search) {
   const double levels = levels_of(job, left);
-  if (levels > kManyLevels) return {{false, 0, 1, 0}, {false, 1, 2, 0}};
+  if (levels > kManyLevels) {
+    return {{By::loads, 0, 1, 0},
+            any_level ? Round{By::patterns, 0, 2, 0} : Round{By::loads, 1, 2, 0}};
+  }
   const auto ways = [&](double many, int least, int most) {
     return std::clamp(static_cast<int>(many / levels), least, most);
   };
   const auto steps = [&](double many, double least, double most) {
     return static_cast<std::uint64_t>(std::clamp(many / levels, least, most));
   };
-  std::vector<Round> rounds{{false, 0, 1, 0}};
+  std::vector<Round> rounds{{By::loads, 0, 1, 0}};
   if (search.brief) return rounds;
-  rounds.push_back({false, 1, 2, 0});
+  rounds.push_back({By::loads, 1, 2, 0});
   if (any_level) {
-    rounds.push_back({true, 0, 1, 0});
-    rounds.push_back({false, 2, ways(15, 2, 8), 0});
+    rounds.push_back({By::tiers, 0, 1, 0});
+    rounds.push_back({By::patterns, 0, 2, 0});
+    rounds.push_back({By::loads, 2, ways(15, 2, 8), 0});
   } else {
-    rounds.push_back({false, 2, ways(25, 4, 10), 0});
+    rounds.push_back({By::loads, 2, ways(25, 4, 10), 0});
   }
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
-    rounds.push_back({true, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
+    rounds.push_back({By::tiers, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
   } else {
-    rounds.push_back({false, 0, 1, steps(6e7, 1e6, 4e6)});
+    rounds.push_back({By::loads, 0, 1, steps(6e7, 1e6, 4e6)});
   }
   if (search.effort == Effort::normal) return rounds;
   const int many = ways(1500, 8, 60);
-  rounds.push_back({false, 2, many, 0});
-  if (any_level) rounds.push_back({true, 0, many, steps(3e9, 2e6, 5e7)});
-  rounds.push_back({false, 0, many, steps(1e10, 2e6, 2e8)});
+  rounds.push_back({By::loads, 2, many, 0});
+  if (any_level) {
+    rounds.push_back({By::patterns, 2, 4, 0});
+    rounds.push_back({By::tiers, 0, many, steps(3e9, 2e6, 5e7)});
+  }
+  rounds.push_back({By::loads, 0, many, steps(1e10, 2e6, 2e8)});
   return rounds;
+}
+
+/// Way `number` of filling shelves before any load is thought of.
+std::vector<Tier> shelves(const Job& job, const std::vector<int>& left, const Round& round,
+                          int number, Memory& memory, const std::function<bool()>& stop) {
+  constexpr std::array<double, 4> kHeightShares{1, 0.4, 0.7, 0};
+  Recipe way = tier_recipe(job, number, round.steps);
+  way.care.memory = &memory;
+  if (round.by == By::tiers) return tiers_of(job, left, way, stop);
+  return tiers_by_patterns(job, left, way, at(kHeightShares, number % count_of(kHeightShares)),
+                           stop);
 }
 
 /// Two ways at a time: when a plan is good enough, the rest is not tried.
@@ -132,7 +154,7 @@ std::vector<Round> in_twos(const std::vector<Round>& rounds) {
   std::vector<Round> twos;
   for (const Round& round : rounds) {
     for (int from = round.from; from < round.to; from += 2) {
-      twos.push_back({round.tiers, from, std::min(from + 2, round.to), round.steps});
+      twos.push_back({round.by, from, std::min(from + 2, round.to), round.steps});
     }
   }
   return twos;
@@ -173,10 +195,13 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
     const std::function<bool()> stop = i > 0 ? search.stop : nullptr;
     auto all =
         side_by_side(round.from, round.to, search.threads, memories, [&](int n, Memory& memory) {
-          Recipe way = round.tiers ? tier_recipe(job, n, round.steps) : recipe(job, n, round.steps);
-          way.care.memory = &memory;
-          return round.tiers ? attempt_by_tiers(job, left, way, fewest, enough, stop)
-                             : attempt_by_loads(job, left, kept, way, stop);
+          if (round.by == By::loads) {
+            Recipe way = recipe(job, n, round.steps);
+            way.care.memory = &memory;
+            return attempt_by_loads(job, left, kept, way, stop);
+          }
+          const std::vector<Tier> tiers = shelves(job, left, round, n, memory, stop);
+          return attempt_by_shelves(job, left, tiers, fewest, enough, stop);
         });
     for (std::size_t k = 0; k < all.size(); ++k) {
       if ((i == 0 && k == 0) || better(all[k], best)) best = std::move(all[k]);

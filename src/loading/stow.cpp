@@ -15,6 +15,7 @@ namespace {
 constexpr double kSure = 1e-6;  // mm
 constexpr double kScarce = 60;  // mm that a post is worth when it is the last of its kind
 constexpr int kOrders = 24;     // orders of the tiers that are tried
+constexpr int kExchanges = 40;  // in one of them
 
 /// Posts between two shelves, or under the lowest one.
 struct Raised {
@@ -39,6 +40,7 @@ class Stowing {
   Stowing(const Job& job, const std::vector<Tier>& tiers) : job_{&job}, tiers_{&tiers} {}
 
   std::optional<std::vector<KilnLoad>> run(int most) {
+    if (!room_for_all(most)) return std::nullopt;
     for (int number = 0; number < kOrders; ++number) {
       if (!put_all(order(number), most, static_cast<Into>(number % 3))) continue;
       std::vector<KilnLoad> loads;
@@ -62,6 +64,24 @@ class Stowing {
       if (posts.height.mm() >= least - kSure) return posts.height.mm();
     }
     return std::nullopt;
+  }
+
+  /// Whether there are shelves and height enough in so many loads, however they are stowed.
+  bool room_for_all(int most) const {
+    std::vector<int> shelves(kiln().shelves.size());
+    std::vector<double> height(job_->columns.size());
+    for (int t = 0; t < count_of(*tiers_); ++t) {
+      ++at(shelves, tier(t).site->shelf);
+      at(height, tier(t).site->column) += thick(t) + need(t);
+    }
+    for (int i = 0; i < count_of(shelves); ++i) {
+      if (at(shelves, i) > most * at(kiln().shelves, i).have) return false;
+    }
+    // What stands at the top of a column needs no air over it that is not there already.
+    const double column =
+        (lid(kiln()) - std::max(Length{}, kiln().first_shelf) + job_->clearances.air).mm();
+    return std::all_of(height.begin(), height.end(),
+                       [&](double used) { return used <= most * column + kSure; });
   }
 
   /// The tallest first; in later orders some are moved about.
@@ -88,8 +108,9 @@ class Stowing {
     if (into == Into::emptiest && most <= count_of(order)) {
       holds_.assign(static_cast<std::size_t>(most), empty);
     }
+    int exchanges = kExchanges;
     for (const int t : order) {
-      if (!put(t, most, into)) return false;
+      if (!put_or_exchange(t, most, into, exchanges)) return false;
     }
     holds_.erase(std::remove_if(holds_.begin(), holds_.end(),
                                 [](const Hold& hold) {
@@ -99,6 +120,39 @@ class Stowing {
                                 }),
                  holds_.end());
     return true;
+  }
+
+  /// Where a tier finds no room, it takes the place of a lower one, which then looks for another.
+  bool put_or_exchange(int t, int most, Into into, int& exchanges) {
+    while (!put(t, most, into)) {
+      if (exchanges-- <= 0) return false;
+      const int lower = exchange(t);
+      if (lower < 0) return false;
+      t = lower;
+    }
+    return true;
+  }
+
+  /// The lowest tier that this one can take the place of; -1: there is none.
+  int exchange(int t) {
+    int out = -1;
+    Hold* where = nullptr;
+    Hold changed;
+    for (Hold& hold : holds_) {
+      const auto& tiers = at(hold.stacks, tier(t).site->column).tiers;
+      for (int i = 0; i < count_of(tiers); ++i) {
+        const int other = at(tiers, i);
+        if (tier(other).tallest >= tier(out < 0 ? t : out).tallest) continue;
+        Hold tried = hold;
+        at(at(tried.stacks, tier(t).site->column).tiers, i) = t;
+        if (!furnish(tried, tier(t).site->column)) continue;
+        out = other;
+        where = &hold;
+        changed = std::move(tried);
+      }
+    }
+    if (out >= 0) *where = std::move(changed);
+    return out;
   }
 
   bool put(int t, int most, Into into) {

@@ -8,14 +8,6 @@
 namespace placer::loading {
 namespace {
 
-/// The shelf that a column uses, and how many of them and how much height they take so far.
-struct Row {
-  const Site* site = nullptr;
-  Room room;
-  int tiers = 0;
-  double used = 0;
-};
-
 /// Room on a shelf at any height, posts of any kind on it.
 Room room_at_any_height(const Job& job, const Site& site) {
   Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
@@ -23,17 +15,6 @@ Room room_at_any_height(const Job& job, const Site& site) {
   for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
   room.level = 0;
   return room;
-}
-
-std::vector<Row> rows_of(const Job& job) {
-  std::vector<Row> rows;
-  for (const auto& sites : job.columns) {
-    const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
-      return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
-    });
-    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0, 0});
-  }
-  return rows;
 }
 
 Length height_of(const Job& job, const Standing& one) {
@@ -49,6 +30,19 @@ Length clear_for(const Job& job, int s, int left) {
   return clear;
 }
 
+}  // namespace
+
+std::vector<Row> rows_of(const Job& job) {
+  std::vector<Row> rows;
+  for (const auto& sites : job.columns) {
+    const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
+      return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
+    });
+    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0, 0});
+  }
+  return rows;
+}
+
 double column_taken(const Job& job, const Site& site, Length tallest) {
   const double least = (tallest + job.clearances.air).mm();
   const double shelf = at(job.batch->kiln.shelves, site.shelf).thickness.mm();
@@ -58,7 +52,11 @@ double column_taken(const Job& job, const Site& site, Length tallest) {
   return shelf + least;
 }
 
-}  // namespace
+Length tallest_of(const Job& job, const Filled& filled) {
+  Length tallest;
+  for (const Standing& one : filled.set) tallest = std::max(tallest, height_of(job, one));
+  return tallest;
+}
 
 bool any_level_will_do(const Job& job, const Kept& kept) {
   const auto free = [](const Sort& sort) {
@@ -98,10 +96,8 @@ std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const R
       tier.filled = fill(job, supply, row.room, recipe.care);
       if (tier.filled.set.empty()) continue;
       tier.site = row.site;
-      for (const Standing& one : tier.filled.set) {
-        tier.tallest = std::max(tier.tallest, height_of(job, one));
-        at(supply.left, one.sort) -= one.stack;
-      }
+      tier.tallest = tallest_of(job, tier.filled);
+      for (const Standing& one : tier.filled.set) at(supply.left, one.sort) -= one.stack;
       ++row.tiers;
       row.used += column_taken(job, *row.site, tier.tallest);
       break;

@@ -13,6 +13,23 @@ namespace placer::loading {
 /// it.
 bool any_level_will_do(const Job& job, const Kept& kept);
 
+/// The shelf that a column uses, and how many of them and how much height they take so far.
+struct Row {
+  const Site* site = nullptr;
+  Room room;  ///< at any height, posts of any kind on it
+  int tiers = 0;
+  double used = 0;
+};
+
+/// Of each column that has a shelf to use.
+std::vector<Row> rows_of(const Job& job);
+
+/// Height of column that a shelf and the shortest posts over pieces so tall take, mm.
+double column_taken(const Job& job, const Site& site, Length tallest);
+
+/// The tallest stack that stands there.
+Length tallest_of(const Job& job, const Filled& filled);
+
 /// Shelves in their columns, as many as it takes. Pieces lower than the tallest on a shelf fill it
 /// up, so that of shelves as tall as h or taller there are as few as can be, for every h.
 /// Empty when some piece finds no shelf, or when `stop` says so. Only for jobs of which

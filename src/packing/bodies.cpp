@@ -198,34 +198,55 @@ void set_solid(const Solid& solid, const Pose& pose, Solid& out) {
   }
 }
 
-double distance(const Solid& a, const Solid& b) {
-  double least = kInf;
+namespace {
+
+/// Gives the distance of each two parts of the solids to `part`, those that cost least first, until
+/// it says false.
+template <class Part>
+void each_distance(const Solid& a, const Solid& b, Part part) {
   for (const Ball& ball : a.balls) {
-    for (const Ball& other : b.balls) least = std::min(least, touch(ball, other).d);
+    for (const Ball& other : b.balls) {
+      if (!part(touch(ball, other).d)) return;
+    }
   }
-  const auto balls_to_polygons = [&least](const Solid& s, const Solid& p) {
-    for (int k = 0; k < p.polygons(); ++k) {
-      const int from = p.starts[static_cast<std::size_t>(k)];
-      const int n = p.starts[static_cast<std::size_t>(k) + 1] - from;
-      for (const Ball& ball : s.balls) {
-        least = std::min(least, touch(&p.corners[static_cast<std::size_t>(from)],
-                                      &p.normals[static_cast<std::size_t>(from)], n, ball)
-                                    .d);
+  for (int side = 0; side < 2; ++side) {
+    const Solid& balls = side == 0 ? a : b;
+    const Solid& polygons = side == 0 ? b : a;
+    for (std::size_t k = 0; k + 1 < polygons.starts.size(); ++k) {
+      const auto from = static_cast<std::size_t>(polygons.starts[k]);
+      const int n = polygons.starts[k + 1] - polygons.starts[k];
+      for (const Ball& ball : balls.balls) {
+        if (!part(touch(&polygons.corners[from], &polygons.normals[from], n, ball).d)) return;
       }
     }
-  };
-  balls_to_polygons(a, b);
-  balls_to_polygons(b, a);
+  }
   for (std::size_t k = 0; k + 1 < a.starts.size(); ++k) {
     const auto f = static_cast<std::size_t>(a.starts[k]);
     for (std::size_t m = 0; m + 1 < b.starts.size(); ++m) {
       const auto g = static_cast<std::size_t>(b.starts[m]);
-      least = std::min(least, touch(&a.corners[f], &a.normals[f], a.starts[k + 1] - a.starts[k],
-                                    &b.corners[g], &b.normals[g], b.starts[m + 1] - b.starts[m])
-                                  .d);
+      if (!part(touch(&a.corners[f], &a.normals[f], a.starts[k + 1] - a.starts[k], &b.corners[g],
+                      &b.normals[g], b.starts[m + 1] - b.starts[m])
+                    .d))
+        return;
     }
   }
+}
+
+}  // namespace
+
+double distance(const Solid& a, const Solid& b) {
+  double least = kInf;
+  each_distance(a, b, [&](double d) {
+    least = std::min(least, d);
+    return true;
+  });
   return least;
+}
+
+bool apart(const Solid& a, const Solid& b, double least) {
+  bool apart = true;
+  each_distance(a, b, [&](double d) { return apart = d >= least; });
+  return apart;
 }
 
 double edge_shortage(const Solid& set, const Scene& scene) {
@@ -248,13 +269,14 @@ double edge_shortage(const Solid& set, const Scene& scene) {
   return most;
 }
 
-double obstacle_shortage(const Solid& set, double halo, const Scene& scene) {
-  double most = -kInf;
-  for (const Obstacle& obstacle : scene.obstacles) {
-    const double asked = obstacle.clearance + (obstacle.halo ? halo : 0);
-    most = std::max(most, asked - distance(set, obstacle.solid));
-  }
-  return most;
+bool clear_of_obstacles(const Kind& kind, const Pose& pose, const Solid& set, const Scene& scene) {
+  return std::all_of(scene.obstacles.begin(), scene.obstacles.end(), [&](const Obstacle& obstacle) {
+    const double asked = obstacle.clearance + (obstacle.halo ? kind.halo : 0) - kRounding;
+    const Point v{pose.x - obstacle.centre.x, pose.y - obstacle.centre.y};
+    const double far = kind.reach + obstacle.reach + asked;
+    if (far > 0 && dot(v, v) >= far * far) return true;
+    return apart(set, obstacle.solid, asked);
+  });
 }
 
 Place place_of(const Kind& kind, const Pose& pose) {

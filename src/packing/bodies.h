@@ -109,11 +109,14 @@ Scene scene_of(const Problem& problem);
 /// The solid set in place.
 void set_solid(const Solid& solid, const Pose& pose, Solid& out);
 
-/// How much the set solid lacks of the edge, of the obstacles: 0 or less = it may stand there.
+/// How much the set solid lacks of the edge: 0 or less = it may stand there.
 double edge_shortage(const Solid& set, const Scene& scene);
-double obstacle_shortage(const Solid& set, double halo, const Scene& scene);
 /// Least distance of two set solids.
 double distance(const Solid& a, const Solid& b);
+/// Whether that is `least` or more; sooner told than how far they are apart.
+bool apart(const Solid& a, const Solid& b, double least);
+/// Whether a piece in its pose keeps clear of all obstacles. @param set the piece's solid there.
+bool clear_of_obstacles(const Kind& kind, const Pose& pose, const Solid& set, const Scene& scene);
 
 Place place_of(const Kind& kind, const Pose& pose);
 Pose pose_of(const Kind& kind, const Place& place);

@@ -20,7 +20,7 @@ double clear_rise(const Kind& kind, double turn, double across, double asked) {
   double high = 2 * kind.reach + asked;
   const auto clear = [&](double rise) {
     set_solid(kind.solid, {0, across, rise, turn}, b);
-    return distance(a, b) >= asked;
+    return apart(a, b, asked);
   };
   if (clear(0)) return 0;
   for (int i = 0; i < 60; ++i) {
@@ -41,7 +41,7 @@ double row_pitch(const Kind& kind, double turn, double asked) {
   for (int i = 0; i < 60; ++i) {
     const double mid = (low + high) / 2;
     set_solid(kind.solid, {0, mid, 0, turn}, b);
-    (distance(a, b) >= asked ? high : low) = mid;
+    (apart(a, b, asked) ? high : low) = mid;
   }
   return high;
 }
@@ -65,7 +65,7 @@ void open_up(Lattice& lattice, const Kind& kind, double asked) {
         if (j == 0 && i <= 0) continue;
         set_solid(kind.solid,
                   {0, i * lattice.pitch + j * lattice.lean, j * lattice.rise, lattice.turn}, b);
-        if (distance(a, b) < asked - 0.1 * kRounding) return true;
+        if (!apart(a, b, asked - 0.1 * kRounding)) return true;
       }
     }
     return false;
@@ -142,7 +142,7 @@ bool RowSetter::stands(const Pose& pose) const {
   }
   set_solid(kind_->solid, pose, trial_);
   return edge_shortage(trial_, *scene_) <= kRounding &&
-         obstacle_shortage(trial_, kind_->halo, *scene_) <= kRounding;
+         clear_of_obstacles(*kind_, pose, trial_, *scene_);
 }
 
 Found RowSetter::fill(const Lattice& lattice, double angle, Point origin) const {

@@ -60,7 +60,7 @@ bool Standing::free_for(const Pose& pose) {
   const Kind& kind = (*kinds_)[static_cast<std::size_t>(pose.kind)];
   set_solid(kind.solid, pose, trial_);
   if (edge_shortage(trial_, *scene_) > kRounding) return false;
-  if (obstacle_shortage(trial_, kind.halo, *scene_) > kRounding) return false;
+  if (!clear_of_obstacles(kind, pose, trial_, *scene_)) return false;
   const int x = column(pose.x);
   const int y = row(pose.y);
   for (int r = std::max(y - 1, 0); r <= std::min(y + 1, rows_ - 1); ++r) {
@@ -72,7 +72,7 @@ bool Standing::free_for(const Pose& pose) {
         const Point v{pose.x - there.x, pose.y - there.y};
         const double far = kind.reach + other.reach + asked;
         if (dot(v, v) >= far * far) continue;
-        if (distance(trial_, set_[static_cast<std::size_t>(i)]) < asked - kRounding) return false;
+        if (!apart(trial_, set_[static_cast<std::size_t>(i)], asked - kRounding)) return false;
       }
     }
   }

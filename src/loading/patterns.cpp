@@ -1,0 +1,280 @@
+#include "loading/patterns.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "loading/cover.h"
+#include "loading/index.h"
+
+namespace placer::loading {
+namespace {
+
+constexpr int kFirstRounds = 40;  // of looking for fillings before any is taken
+constexpr int kNextRounds = 2;    // likewise, each time that some have been taken
+constexpr int kMostHeights = 12;  // ceilings that shelves are filled under
+constexpr double kDense = 0.9;    // of the ground, gaps counted in, is the most that is ever used
+constexpr double kGain = 1e-6;    // of a load
+
+/// A filling of a shelf that may be used more than once.
+struct Pattern {
+  Filled filled;
+  Length tallest;
+  int row = 0;
+  std::vector<int> pieces;  ///< of each sort
+};
+
+class Spreading {
+ public:
+  Spreading(const Job& job, const std::vector<int>& left, const Recipe& recipe, double height_share,
+            const std::function<bool()>& stop)
+      : job_{&job}, care_{recipe.care}, stop_{stop}, left_{left}, rows_{rows_of(job)} {
+    care_.steps = 0;
+    care_.both = false;
+    const Kiln& kiln = job.batch->kiln;
+    int shelves = 0;
+    for (const ShelfKind& shelf : kiln.shelves) shelves += shelf.have;
+    const double room = (lid(kiln) - kiln.first_shelf).mm() * std::max(1, count_of(rows_));
+    per_mm_ = height_share / std::max(1.0, room);
+    per_shelf_ = (1 - height_share) / std::max(1, shelves);
+    find_heights();
+  }
+
+  std::vector<Tier> run() {
+    if (rows_.empty()) return {};
+    start();
+    for (int rounds = kFirstRounds; any_left(); rounds = kNextRounds) {
+      if (stop_ && stop_()) return {};
+      look_for_more(rounds);
+      if (!take_some()) return {};
+    }
+    return std::move(tiers_);
+  }
+
+ private:
+  bool any_left() const {
+    return std::any_of(left_.begin(), left_.end(), [](int n) { return n > 0; });
+  }
+
+  /// Heights of stacks as they stand on a shelf of their own, no more than a few of them, the
+  /// tallest among them.
+  void find_heights() {
+    for (int s = 0; s < count_of(left_); ++s) {
+      if (at(left_, s) == 0) continue;
+      const auto& stacks = at(job_->sorts, s).stacks;
+      heights_.push_back(at(stacks, std::min(at(job_->best_stack, s), at(left_, s)) - 1).height);
+    }
+    std::sort(heights_.begin(), heights_.end());
+    heights_.erase(std::unique(heights_.begin(), heights_.end()), heights_.end());
+    if (count_of(heights_) <= kMostHeights) return;
+    std::vector<Length> some;
+    for (int i = 0; i < kMostHeights; ++i) {
+      some.push_back(at(heights_, (i + 1) * count_of(heights_) / kMostHeights - 1));
+    }
+    heights_ = some;
+  }
+
+  double cost(const Row& row, Length tallest) const {
+    return per_mm_ * column_taken(*job_, *row.site, tallest) + per_shelf_;
+  }
+
+  /// Each sort on shelves of its own, and the holes filled up.
+  void start() {
+    for (int s = 0; s < count_of(left_); ++s) {
+      if (at(left_, s) == 0) continue;
+      std::vector<double> price(left_.size(), 1e-3);
+      at(price, s) = 1;
+      const auto& stacks = at(job_->sorts, s).stacks;
+      const int stack = std::min(at(job_->best_stack, s), at(left_, s));
+      for (int r = 0; r < count_of(rows_); ++r) {
+        if (auto pattern = filled(r, at(stacks, stack - 1).height, price, left_)) {
+          add(std::move(*pattern));
+        }
+      }
+    }
+  }
+
+  /// @param price of one piece of each sort.
+  std::optional<Pattern> filled(int row, Length ceiling, const std::vector<double>& price,
+                                const std::vector<int>& supply) {
+    Supply offered;
+    offered.left = supply;
+    offered.pinned.assign(supply.size(), 0);
+    for (int s = 0; s < count_of(supply); ++s) {
+      offered.price.push_back(at(price, s) / at(job_->worth, s));
+      if (at(price, s) <= 0) at(offered.left, s) = 0;
+    }
+    Row& there = at(rows_, row);
+    there.room.clear = ceiling;
+    Pattern pattern;
+    pattern.filled = fill(*job_, offered, there.room, care_);
+    if (pattern.filled.set.empty()) return std::nullopt;
+    pattern.row = row;
+    pattern.tallest = tallest_of(*job_, pattern.filled);
+    pattern.pieces.assign(supply.size(), 0);
+    for (const Standing& one : pattern.filled.set) at(pattern.pieces, one.sort) += one.stack;
+    return pattern;
+  }
+
+  void add(Pattern pattern) {
+    const bool known = std::any_of(patterns_.begin(), patterns_.end(), [&](const Pattern& other) {
+      return other.row == pattern.row && other.pieces == pattern.pieces;
+    });
+    if (!known) patterns_.push_back(std::move(pattern));
+  }
+
+  /// A program over all fillings known, for what is left.
+  Cover program() const {
+    std::vector<double> needs;
+    for (const int n : left_) needs.push_back(n);
+    Cover cover{needs, count_of(needs)};
+    for (const Pattern& pattern : patterns_) add_to(cover, pattern);
+    return cover;
+  }
+
+  void add_to(Cover& cover, const Pattern& pattern) const {
+    std::vector<double> pieces;
+    for (int s = 0; s < count_of(left_); ++s)
+      pieces.push_back(std::min(at(pattern.pieces, s), at(left_, s)));
+    cover.add(std::move(pieces), cost(at(rows_, pattern.row), pattern.tallest));
+  }
+
+  void look_for_more(int rounds) {
+    Cover cover = program();
+    cover.solve();
+    for (int round = 0; round < rounds; ++round) {
+      const std::vector<double> price = cover.prices();
+      bool any = false;
+      for (const Length height : heights_) {
+        if (!may_gain(at(rows_, round % count_of(rows_)), height, price)) continue;
+        auto pattern = filled(round % count_of(rows_), height, price, left_);
+        if (!pattern || !gains(*pattern, price)) continue;
+        const std::size_t before = patterns_.size();
+        add(std::move(*pattern));
+        if (patterns_.size() == before) continue;
+        add_to(cover, patterns_.back());
+        any = true;
+      }
+      if (any) cover.solve();
+      idle_ = any ? 0 : idle_ + 1;
+      if (idle_ >= count_of(rows_)) break;
+    }
+    amounts_ = cover.amounts();
+  }
+
+  /// By ground alone: whether a shelf of stacks no higher than that can be worth what it costs.
+  bool may_gain(const Row& row, Length height, const std::vector<double>& price) const {
+    struct Share {
+      double rate, ground, worth;
+    };
+    std::vector<Share> shares;
+    for (int s = 0; s < count_of(left_); ++s) {
+      const auto& stacks = at(job_->sorts, s).stacks;
+      double ground = std::numeric_limits<double>::infinity();
+      for (int n = 1; n <= std::min(count_of(stacks), at(left_, s)); ++n) {
+        if (at(stacks, n - 1).height > height) continue;
+        const double all = ground_used(at(stacks, n - 1).footprint, job_->clearances.gap.mm());
+        ground = std::min(ground, all / n);
+      }
+      if (at(left_, s) == 0 || !std::isfinite(ground)) continue;
+      shares.push_back({at(price, s) / ground, ground * at(left_, s), at(price, s) * at(left_, s)});
+    }
+    std::sort(shares.begin(), shares.end(),
+              [](const Share& a, const Share& b) { return a.rate > b.rate; });
+    double free = kDense * area(row.site->ground);
+    double worth = 0;
+    for (const Share& share : shares) {
+      const double part = std::min(1.0, free / share.ground);
+      worth += part * share.worth;
+      free -= part * share.ground;
+    }
+    return worth > cost(row, height) + kGain;
+  }
+
+  bool gains(const Pattern& pattern, const std::vector<double>& price) const {
+    double worth = 0;
+    for (int s = 0; s < count_of(price); ++s) worth += at(price, s) * at(pattern.pieces, s);
+    return worth > cost(at(rows_, pattern.row), pattern.tallest) + kGain;
+  }
+
+  /// All whole uses of fillings; or else one of that used most.
+  bool take_some() {
+    bool any = false;
+    int most = -1;
+    for (int p = 0; p < count_of(patterns_); ++p) {
+      for (int n = static_cast<int>(at(amounts_, p) + 1e-6); n > 0; --n) any |= take(p);
+      if (most < 0 || at(amounts_, p) > at(amounts_, most) + 1e-9) most = p;
+    }
+    if (any) return true;
+    return most >= 0 && at(amounts_, most) > 1e-9 && take(most);
+  }
+
+  /// A shelf filled so, in the column that has least so far; what is no longer there to fill it is
+  /// made up for.
+  bool take(int p) {
+    const Pattern& pattern = at(patterns_, p);
+    int row = 0;
+    for (int r = 1; r < count_of(rows_); ++r) {
+      if (std::pair(at(rows_, r).used, at(rows_, r).tiers) <
+          std::pair(at(rows_, row).used, at(rows_, row).tiers))
+        row = r;
+    }
+    const bool whole = covered(pattern.pieces);
+    if (whole && row == pattern.row) return put(pattern);
+    std::vector<int> supply = left_;
+    if (whole) {
+      supply = pattern.pieces;
+    } else {
+      int set = 0;
+      for (int s = 0; s < count_of(supply); ++s) {
+        set += std::min(at(pattern.pieces, s), at(left_, s));
+      }
+      if (set == 0) return false;
+    }
+    std::vector<double> price;  // those of the filling before all others
+    for (int s = 0; s < count_of(supply); ++s)
+      price.push_back(at(job_->worth, s) * (at(pattern.pieces, s) > 0 ? 1 : 0.3));
+    auto other = filled(row, pattern.tallest, price, supply);
+    if (other && (!whole || other->pieces == pattern.pieces)) return put(*other);
+    return whole && put(pattern);
+  }
+
+  bool covered(const std::vector<int>& pieces) const {
+    for (int s = 0; s < count_of(pieces); ++s) {
+      if (at(pieces, s) > at(left_, s)) return false;
+    }
+    return true;
+  }
+
+  bool put(const Pattern& pattern) {
+    Row& row = at(rows_, pattern.row);
+    for (int s = 0; s < count_of(left_); ++s) at(left_, s) -= at(pattern.pieces, s);
+    ++row.tiers;
+    row.used += column_taken(*job_, *row.site, pattern.tallest);
+    tiers_.push_back({row.site, pattern.filled, pattern.tallest});
+    return true;
+  }
+
+  const Job* job_;
+  Care care_;
+  std::function<bool()> stop_;
+  std::vector<int> left_;
+  std::vector<Row> rows_;
+  std::vector<Length> heights_;
+  double per_mm_ = 0;     ///< loads
+  double per_shelf_ = 0;  ///< loads
+  std::vector<Pattern> patterns_;
+  std::vector<double> amounts_;
+  std::vector<Tier> tiers_;
+  int idle_ = 0;  ///< rounds without gain
+};
+
+}  // namespace
+
+std::vector<Tier> tiers_by_patterns(const Job& job, const std::vector<int>& left,
+                                    const Recipe& recipe, double height_share,
+                                    const std::function<bool()>& stop) {
+  return Spreading{job, left, recipe, height_share, stop}.run();
+}
+
+}  // namespace placer::loading
