@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "loading/index.h"
 
@@ -13,29 +12,71 @@ namespace {
 
 constexpr double kGravity = 9.81;
 
-/// What a shelf of this material is usually asked to bear in a glaze firing. Shelves do not break
-/// there, they sag: the limits are of creep.
-/// @source common practice and the beam formula, no published table: cordierite 25 times the
-///   thickness at cone 10 and 30 at cone 6, 0.3 to 0.5 MPa; clay-bonded carbide up to 1 MPa;
-///   nitride- bonded 60 times and 5 to 10 MPa. High alumina is taken as cordierite
-struct Limits {
-  const char* name;
-  double span_hot, span;          ///< times the thickness; 0 = none known
-  double stress_from, stress_to;  ///< MPa
+/// What is usual at most in one firing. Shelves do not break there, they sag: limits of creep.
+struct Usual {
+  double span = 0;                        ///< times the thickness; 0 = none known
+  double stress_from = 0, stress_to = 0;  ///< MPa; 0 = none known
 };
 
-Limits limits_of(ShelfMaterial material) {
+/// What a shelf of a material is usually asked to bear at two cones.
+/// @source common practice and the beam formula, no published table. Spans: cordierite 25 times the
+///   thickness at cone 10 and 30 at cone 6, nitride-bonded 60 times. Stress at 1250 to 1280 °C:
+///   cordierite 0.3 to 0.5 MPa, clay-bonded carbide up to 1 MPa, nitride-bonded 5 to 10 MPa; of
+///   cordierite at cone 6 what the longer span makes of it, (30 / 25)². High alumina is taken as
+///   cordierite
+struct Bands {
+  const char* name;
+  Usual cone_10, cone_6;
+};
+
+Bands bands_of(ShelfMaterial material) {
   switch (material) {
     case ShelfMaterial::cordierite:
-      return {"cordierite", 25, 30, 0.3, 0.5};
+      return {"cordierite", {25, 0.3, 0.5}, {30, 0.43, 0.72}};
     case ShelfMaterial::high_alumina:
-      return {"high alumina", 25, 30, 0.3, 0.5};
+      return {"high alumina", {25, 0.3, 0.5}, {30, 0.43, 0.72}};
     case ShelfMaterial::silicon_carbide:
-      return {"silicon carbide", 0, 0, 0.7, 1};
+      return {"silicon carbide", {0, 0.7, 1}, {}};
     case ShelfMaterial::nitride_bonded_carbide:
       break;
   }
-  return {"nitride-bonded carbide", 60, 60, 5, 10};
+  return {"nitride-bonded carbide", {60, 5, 10}, {60, 0, 0}};
+}
+
+// Cones 6 and 10 at 60 °C/h. Cooler than cone 5 or so there is no figure, and little creep.
+constexpr Temperature kCone6{1222};
+constexpr Temperature kCone10{1285};
+constexpr Temperature kCoolest{1180};
+constexpr Temperature kStressKnown{1250};  // the figures of stress begin here
+
+double between(double low, double high, double part) { return low + part * (high - low); }
+
+/// The limits of a firing: those of cone 10 and hotter, of cone 6 and cooler, or on the straight
+/// line between the two. None for one too cool to sag. One whose end is not known counts as a cone
+/// 10 firing if it is a glaze firing, and as too cool if it is a bisque.
+Usual usual_in(const Load& load, const Bands& bands) {
+  if (!load.top) return load.kind == FiringKind::glaze ? bands.cone_10 : Usual{};
+  if (*load.top < kCoolest) return {};
+  const double part = std::clamp((*load.top - kCone6).kelvin / (kCone10 - kCone6).kelvin, 0.0, 1.0);
+  const Usual& cool = bands.cone_6;
+  const Usual& hot = bands.cone_10;
+  Usual usual;
+  usual.span = between(cool.span, hot.span, part);
+  if (cool.stress_to > 0) {
+    usual.stress_from = between(cool.stress_from, hot.stress_from, part);
+    usual.stress_to = between(cool.stress_to, hot.stress_to, part);
+  } else if (*load.top >= kStressKnown) {
+    usual.stress_from = hot.stress_from;
+    usual.stress_to = hot.stress_to;
+  }
+  return usual;
+}
+
+/// "at cone 8", "at 1240 °C (2264 °F)", "in a glaze firing"
+std::string end_words(const Load& load) {
+  if (!load.cone.empty()) return "at cone " + load.cone;
+  if (!load.top) return "in a glaze firing";
+  return fmt::format("at {:.0f} °C ({:.0f} °F)", load.top->celsius, fahrenheit(*load.top));
 }
 
 /// One shelf with what carries it.
@@ -44,6 +85,13 @@ struct Carried {
   const Level* level = nullptr;
   double span = 0;    ///< mm
   double stress = 0;  ///< MPa
+  Usual usual;        ///< in its firing
+
+  /// How far over what is usual; 1 is just at it, 0 where nothing is known.
+  double wide(const ShelfKind& shelf) const {
+    return usual.span > 0 ? span / shelf.thickness.mm() / usual.span : 0;
+  }
+  double heavy() const { return usual.stress_to > 0 ? stress / usual.stress_to : 0; }
 };
 
 std::vector<PlacedPost> under(const Batch& batch, const KilnLoad& load, const Level& level) {
@@ -64,9 +112,10 @@ Carried carried(const Batch& batch, const KilnLoad& load, const Level& level) {
   const ShelfKind& shelf = at(batch.kiln.shelves, level.shelf);
   double kg = mass_of(shelf).kg();
   for (const PlacedPiece& piece : level.pieces) kg += piece.mass.kg();
-  Carried one{&load, &level, span_of(under(batch, load, level)), 0};
+  Carried one{&load, &level, span_of(under(batch, load, level)), 0, {}};
   const double pressure = kg * kGravity / (area(shelf.shape) * 1e-6);
   one.stress = stress(pressure, one.span, shelf.thickness.mm());
+  one.usual = usual_in(at(batch.loads, load.load), bands_of(shelf.material));
   return one;
 }
 
@@ -76,39 +125,36 @@ std::string where(const Batch& batch, const Carried& one) {
                      one.level->level);
 }
 
-std::string shelf_words(const ShelfKind& shelf, const Limits& limits) {
-  return fmt::format("The shelf \"{}\" ({}, {:g} mm thick)", shelf.name, limits.name,
+std::string shelf_words(const ShelfKind& shelf, const Bands& bands) {
+  return fmt::format("The shelf \"{}\" ({}, {:g} mm thick)", shelf.name, bands.name,
                      shelf.thickness.mm());
 }
 
-std::optional<std::string> too_wide(const Batch& batch, const ShelfKind& shelf,
-                                    const Carried& widest) {
-  const Limits limits = limits_of(shelf.material);
-  const double times = widest.span / shelf.thickness.mm();
-  if (limits.span_hot <= 0 || times <= limits.span_hot) return std::nullopt;
-  const std::string bands =
-      limits.span_hot == limits.span
-          ? fmt::format("{:.0f} times is usual at most", limits.span)
-          : fmt::format("usual is {:.0f} times at most at cone 10 and {:.0f} at cone 6",
-                        limits.span_hot, limits.span);
+std::string too_wide(const Batch& batch, const ShelfKind& shelf, const Carried& widest) {
+  const Bands bands = bands_of(shelf.material);
+  const Load& load = at(batch.loads, widest.load->load);
+  const bool one_band = bands.cone_10.span == bands.cone_6.span;
+  const std::string known =
+      one_band ? "common practice"
+               : fmt::format("common practice: {:.0f} times at cone 10 and {:.0f} at cone 6",
+                             bands.cone_10.span, bands.cone_6.span);
   return fmt::format(
-      "{} has posts {:.0f} mm apart, {:.0f} times its thickness ({}); {} (common "
-      "practice): it may sag. Posts nearer to each other or a thicker shelf help.",
-      shelf_words(shelf, limits), widest.span, times, where(batch, widest), bands);
+      "{} has posts {:.0f} mm apart, {:.0f} times its thickness ({}); usual {} is {:.0f} times at "
+      "most ({}): it may sag. Posts nearer to each other or a thicker shelf help.",
+      shelf_words(shelf, bands), widest.span, widest.span / shelf.thickness.mm(),
+      where(batch, widest), end_words(load), widest.usual.span, known);
 }
 
-std::optional<std::string> too_heavy(const Batch& batch, const ShelfKind& shelf,
-                                     const Carried& worst) {
-  const Limits limits = limits_of(shelf.material);
-  if (worst.stress <= limits.stress_to) return std::nullopt;
+std::string too_heavy(const Batch& batch, const ShelfKind& shelf, const Carried& worst) {
+  const Bands bands = bands_of(shelf.material);
   double ware = 0;
   for (const PlacedPiece& piece : worst.level->pieces) ware += piece.mass.kg();
   return fmt::format(
-      "{} bears {:.1f} kg of ware ({}): with its own weight that strains it by "
-      "{:.2f} MPa, and {:g} to {:g} MPa are usual at most in a glaze firing (common "
-      "practice): it may sag. Fewer or lighter pieces on it help.",
-      shelf_words(shelf, limits), ware, where(batch, worst), worst.stress, limits.stress_from,
-      limits.stress_to);
+      "{} bears {:.1f} kg of ware ({}): with its own weight that strains it by {:.2f} MPa, and "
+      "{:.2g} to {:.2g} MPa are usual at most {} (common practice): it may sag. Fewer or lighter "
+      "pieces on it help.",
+      shelf_words(shelf, bands), ware, where(batch, worst), worst.stress, worst.usual.stress_from,
+      worst.usual.stress_to, end_words(at(batch.loads, worst.load->load)));
 }
 
 bool is_fire(const KeepOut& keep_out) {
@@ -148,20 +194,21 @@ std::vector<std::string> strained_shelves(const Batch& batch, const LoadPlan& pl
   std::vector<Carried> widest(kinds);
   std::vector<Carried> worst(kinds);
   for (const KilnLoad& load : plan.firings) {
-    if (at(batch.loads, load.load).kind != FiringKind::glaze)
-      continue;  // bisque is too cool to sag
     for (const Level& level : load.levels) {
       const Carried one = carried(batch, load, level);
-      if (one.span > at(widest, level.shelf).span) at(widest, level.shelf) = one;
-      if (one.stress > at(worst, level.shelf).stress) at(worst, level.shelf) = one;
+      const ShelfKind& shelf = at(batch.kiln.shelves, level.shelf);
+      if (one.wide(shelf) > at(widest, level.shelf).wide(shelf)) at(widest, level.shelf) = one;
+      if (one.heavy() > at(worst, level.shelf).heavy()) at(worst, level.shelf) = one;
     }
   }
   std::vector<std::string> sentences;
   for (std::size_t k = 0; k < kinds; ++k) {
-    if (widest[k].level == nullptr) continue;
-    auto told = too_wide(batch, batch.kiln.shelves[k], widest[k]);
-    if (!told) told = too_heavy(batch, batch.kiln.shelves[k], worst[k]);
-    if (told) sentences.push_back(*told);
+    const ShelfKind& shelf = batch.kiln.shelves[k];
+    if (widest[k].wide(shelf) > 1) {
+      sentences.push_back(too_wide(batch, shelf, widest[k]));
+    } else if (worst[k].heavy() > 1) {
+      sentences.push_back(too_heavy(batch, shelf, worst[k]));
+    }
   }
   return sentences;
 }

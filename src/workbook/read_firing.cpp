@@ -131,6 +131,22 @@ void read_target(Block& block, firing::Wish& wish, Draft& draft) {
   }
 }
 
+/// How hot it gets, for what the shelves bear: of a cone at the slow climb of a full kiln. Small
+/// cones are tabled at the fast climb of small kilns only, so that a large one of the name is
+/// asked.
+void tell_top(const firing::Target& target, Load& load, const Draft& draft) {
+  constexpr Ramp kClimb{60};
+  if (const auto* top = std::get_if<Temperature>(&target.end)) {
+    load.top = *top;
+    return;
+  }
+  load.cone = std::get<std::string>(target.end);
+  const firing::ConeTable& table = draft.library.cones;
+  const firing::Cone* cone = find_cone(table, load.cone, ConeKind::self_supporting);
+  if (cone == nullptr) cone = find_cone(table, load.cone, target.cone_kind);
+  if (cone != nullptr) load.top = firing::bend_temperature(*cone, kClimb).at;
+}
+
 /// Where reduction begins: a temperature, or a cone at the usual climb of a glaze firing by then.
 void read_reduction(Block& block, firing::Wish& wish, Draft& draft) {
   constexpr Ramp kClimb{100};
@@ -189,6 +205,7 @@ void read_one(const Node& node, std::vector<Named>& names, Draft& draft) {
   }
   read_profile_name(block, wish, draft);
   read_target(block, wish, draft);
+  tell_top(wish.target, load, draft);
   read_times(block, wish, draft);
   read_reduction(block, wish, draft);
   wish.top_limit = block.temperature("limit");

@@ -75,6 +75,24 @@ TEST_CASE("every good studio is read without a mistake") {
   }
 }
 
+// Cone 6, large, 60 °C/h: 1222 °C, the cone maker's chart (schedules/cones.yaml has the source).
+TEST_CASE("a load knows how hot its firing gets") {
+  const auto load = [](const std::string& end) {
+    std::string text = studio_with("across: 90, height: 100, count: 1");
+    text.replace(text.find("cone: 6"), 7, end);
+    const StudioResult result = read(text);
+    INFO(shown(result, text));
+    REQUIRE(result.studio);
+    return result.studio->batch.loads.at(0);
+  };
+  CHECK(load("cone: 6").cone == "6");
+  REQUIRE(load("cone: 6").top);
+  CHECK(load("cone: 6").top->celsius == Approx(1222).margin(2));
+  CHECK(load("cone: 6, cone kind: small").top->celsius == Approx(1222).margin(2));
+  CHECK(load("top: 1240 C").cone.empty());
+  CHECK(load("top: 1240 C").top->celsius == 1240);
+}
+
 TEST_CASE("the first studio is well and about forty pieces") {
   const StudioResult result = read(first_studio());
   REQUIRE(result.studio);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -30,6 +31,8 @@ struct Load {
   std::string name;  ///< "bisque", "glaze", or as the potter calls it; unique
   FiringKind kind = FiringKind::glaze;
   TextPos where;
+  std::string cone = {};                ///< that it is fired to, "06"; "" when it goes by degrees
+  std::optional<Temperature> top = {};  ///< of that cone at 60 °C/h, or as given; none: not known
 };
 
 struct Batch {
