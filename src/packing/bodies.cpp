@@ -249,24 +249,41 @@ bool apart(const Solid& a, const Solid& b, double least) {
   return apart;
 }
 
-double edge_shortage(const Solid& set, const Scene& scene) {
-  double most = -kInf;
-  for (const Wall& wall : scene.walls) {
-    for (const Ball& ball : set.balls) {
-      most = std::max(most, dot(wall.n, ball.c) + ball.r - wall.b);
-    }
-    for (const Point corner : set.corners) most = std::max(most, dot(wall.n, corner) - wall.b);
-  }
-  if (!scene.round) return most;
+namespace {
+
+bool inside_wall(const Solid& set, const Wall& wall) {
+  const double reach = wall.b + kRounding;
   for (const Ball& ball : set.balls) {
-    const Point v = ball.c - scene.centre;
-    most = std::max(most, std::sqrt(dot(v, v)) + ball.r - scene.radius);
+    if (dot(wall.n, ball.c) + ball.r > reach) return false;
   }
-  for (const Point corner : set.corners) {
-    const Point v = corner - scene.centre;
-    most = std::max(most, std::sqrt(dot(v, v)) - scene.radius);
+  return std::all_of(set.corners.begin(), set.corners.end(),
+                     [&](Point corner) { return dot(wall.n, corner) <= reach; });
+}
+
+bool inside_round(const Solid& set, Point centre, double radius) {
+  for (const Ball& ball : set.balls) {
+    const Point v = ball.c - centre;
+    const double room = radius - ball.r;
+    if (room < 0 || dot(v, v) > room * room) return false;
   }
-  return most;
+  return std::all_of(set.corners.begin(), set.corners.end(), [&](Point corner) {
+    const Point v = corner - centre;
+    return dot(v, v) <= radius * radius;
+  });
+}
+
+}  // namespace
+
+bool inside_edge(const Kind& kind, const Pose& pose, const Solid& set, const Scene& scene) {
+  const Point at{pose.x, pose.y};
+  for (const Wall& wall : scene.walls) {
+    if (dot(wall.n, at) + kind.reach > wall.b && !inside_wall(set, wall)) return false;
+  }
+  if (!scene.round) return true;
+  const Point v = at - scene.centre;
+  const double room = scene.radius - kind.reach;
+  if (room > 0 && dot(v, v) <= room * room) return true;
+  return inside_round(set, scene.centre, scene.radius + kRounding);
 }
 
 bool clear_of_obstacles(const Kind& kind, const Pose& pose, const Solid& set, const Scene& scene) {

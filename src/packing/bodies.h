@@ -109,8 +109,8 @@ Scene scene_of(const Problem& problem);
 /// The solid set in place.
 void set_solid(const Solid& solid, const Pose& pose, Solid& out);
 
-/// How much the set solid lacks of the edge: 0 or less = it may stand there.
-double edge_shortage(const Solid& set, const Scene& scene);
+/// Whether a piece in its pose stays inside the edge. @param set the piece's solid there.
+bool inside_edge(const Kind& kind, const Pose& pose, const Solid& set, const Scene& scene);
 /// Least distance of two set solids.
 double distance(const Solid& a, const Solid& b);
 /// Whether that is `least` or more; sooner told than how far they are apart.

@@ -141,7 +141,7 @@ bool RowSetter::stands(const Pose& pose) const {
     return false;
   }
   set_solid(kind_->solid, pose, trial_);
-  return edge_shortage(trial_, *scene_) <= kRounding &&
+  return inside_edge(*kind_, pose, trial_, *scene_) &&
          clear_of_obstacles(*kind_, pose, trial_, *scene_);
 }
 

@@ -59,7 +59,7 @@ double Standing::clear_from(int index, Point at) const {
 bool Standing::free_for(const Pose& pose) {
   const Kind& kind = (*kinds_)[static_cast<std::size_t>(pose.kind)];
   set_solid(kind.solid, pose, trial_);
-  if (edge_shortage(trial_, *scene_) > kRounding) return false;
+  if (!inside_edge(kind, pose, trial_, *scene_)) return false;
   if (!clear_of_obstacles(kind, pose, trial_, *scene_)) return false;
   const int x = column(pose.x);
   const int y = row(pose.y);
