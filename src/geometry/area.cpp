@@ -179,6 +179,47 @@ Footprint together(Footprint shape, const Footprint& more) {
   return shape;
 }
 
+bool boxes_meet(const Box& a, const Box& b) {
+  return a.low.x <= b.high.x + kSame && b.low.x <= a.high.x + kSame &&
+         a.low.y <= b.high.y + kSame && b.low.y <= a.high.y + kSame;
+}
+
+// Shapes whose boxes meet as one, so that no two of the answers have anything in common.
+std::vector<Footprint> clusters(const std::vector<Footprint>& shapes) {
+  std::vector<Footprint> clusters;
+  for (const Footprint& shape : shapes) {
+    if (shape.discs.empty() && shape.outlines.empty()) continue;
+    Footprint all = shape;
+    for (std::size_t i = 0; i < clusters.size();) {
+      if (!boxes_meet(bounding_box(clusters[i]), bounding_box(all))) {
+        ++i;
+        continue;
+      }
+      add(all, clusters[i]);
+      clusters.erase(clusters.begin() + static_cast<std::ptrdiff_t>(i));
+      i = 0;  // what has grown may meet one that was passed
+    }
+    clusters.push_back(std::move(all));
+  }
+  return clusters;
+}
+
+// Of the keep-out's area, what lies in the region's edge: A and K share A + K - A∪K, and what A and
+// B share with K is (A + K - A∪K) + (B + K - B∪K) - (A∪B + K - A∪B∪K).
+double shared_area(const Region& region, const Footprint& keep_out) {
+  const double whole = area(keep_out);
+  const auto shared = [&](const Footprint& edge) {
+    return area(edge) + whole - area(together(edge, keep_out));
+  };
+  Footprint straight;
+  Footprint round;
+  if (!region.outline.corners.empty()) straight.outlines = {region.outline};
+  if (region.round) round.discs = {*region.round};
+  if (straight.outlines.empty()) return shared(round);
+  if (round.discs.empty()) return shared(straight);
+  return shared(straight) + shared(round) - shared(together(straight, round));
+}
+
 }  // namespace
 
 double area(const Footprint& shape) {
@@ -202,19 +243,11 @@ double area(const Region& region) {
   if (region.outline.corners.empty() && !region.round) {
     throw std::invalid_argument{"area: the region has no edge"};
   }
-  Footprint kept_out;
-  for (const Footprint& keep_out : region.keep_outs) add(kept_out, keep_out);
-  if (kept_out.discs.empty() && kept_out.outlines.empty()) return edge_area(region);
-  // What A leaves of K is A∪K less K; what A and B share outside K is A∪K + B∪K - A∪B∪K - K.
-  Footprint straight;
-  Footprint round;
-  if (!region.outline.corners.empty()) straight.outlines = {region.outline};
-  if (region.round) round.discs = {*region.round};
-  const double kept_out_area = area(kept_out);
-  if (straight.outlines.empty()) return area(together(round, kept_out)) - kept_out_area;
-  if (round.discs.empty()) return area(together(straight, kept_out)) - kept_out_area;
-  return area(together(straight, kept_out)) + area(together(round, kept_out)) -
-         area(together(together(straight, round), kept_out)) - kept_out_area;
+  double left = edge_area(region);
+  for (const Footprint& keep_out : clusters(region.keep_outs)) {
+    left -= inset(keep_out, region) >= 0 ? area(keep_out) : shared_area(region, keep_out);
+  }
+  return left;
 }
 
 }  // namespace placer
