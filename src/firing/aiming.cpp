@@ -121,6 +121,13 @@ void explain_old_chart(Making& making, Temperature top, Ramp rate, const std::st
   }
 }
 
+bool held_at_top(const Schedule& schedule) {
+  return std::any_of(schedule.segments.begin(), schedule.segments.end(),
+                     [&](const Segment& segment) {
+                       return segment.target >= schedule.top && segment.hold.count() > 0;
+                     });
+}
+
 /// Which cone a target temperature is, at the schedule's own final rate.
 void name_cone(Making& making, Temperature top) {
   const Schedule& schedule = making.built.schedule;
@@ -136,6 +143,11 @@ void name_cone(Making& making, Temperature top) {
     making.remark(fmt::format("{} at {} is cone {} ({}), which comes down at {}, ± {}.",
                               both_scales(top), both_scales(rate), near.front()->name,
                               to_string(kind), both_scales(reading.at), both_scales(reading.band)));
+  }
+  if (held_at_top(schedule)) {
+    making.remark(
+        "That is without the time at the top, which brings down more: the cone to expect is told "
+        "by heat-work.");
   }
   explain_old_chart(making, top, rate, near.empty() ? "" : near.front()->name);
 }

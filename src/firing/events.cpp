@@ -106,9 +106,13 @@ std::string turn(const Forecast& answer, std::size_t index, const Speech& words)
   }
   const double change = (step.segment.rate.kelvin_per_hour - before.segment.rate.kelvin_per_hour) +
                         (before.segment.hold.count() > 0 ? before.segment.rate.kelvin_per_hour : 0);
-  return std::abs(change) < 1 ? ""
-                              : fmt::format("{} {} ({})", change > 0 ? words.more : words.less,
-                                            rate, step.segment.stage);
+  if (std::abs(change) < 1) {
+    return "";
+  }
+  // A stage named for its degrees says nothing that the degrees before it do not.
+  const bool degrees = holds_word(step.segment.stage, "°C");
+  return fmt::format("{} {}{}", change > 0 ? words.more : words.less, rate,
+                     degrees ? "" : ": " + step.segment.stage);
 }
 
 /// The moments at which the fire is changed by hand.

@@ -73,6 +73,26 @@ void judge_cone(Forecast& answer, const ConeTable& cones) {
                          : "expect " + in_words(verdict);
 }
 
+void name_pack(Forecast& answer, const ConeTable& cones) {
+  const Target& target = answer.schedule.wish.target;
+  const auto* named = std::get_if<std::string>(&target.end);
+  const std::string& middle = named != nullptr ? *named : answer.cone;
+  std::vector<std::string> kind;
+  for (const Cone& cone : cones.cones) {
+    // Half cones stand in the table, not in most boxes.
+    const bool half = cone.name.ends_with(".5");
+    if (cone.kind == target.cone_kind && (!half || cone.name == middle)) {
+      kind.push_back(cone.name);
+    }
+  }
+  const auto found = std::ranges::find(kind, middle);
+  if (found == kind.end()) {
+    return;
+  }
+  answer.pack.assign(found == kind.begin() ? found : found - 1,
+                     kind.end() - found > 2 ? found + 2 : kind.end());
+}
+
 void account_for(Forecast& answer, const Simulated& run, const FullBuild& build) {
   const bool electric = build.build.source == HeatSource::electric;
   answer.energy = Energy{run.source_j / kJoulePerKwh};
@@ -127,6 +147,7 @@ Forecast forecast(const Schedule& given, const ConeTable& cones,
   say_when_to_open(answer);
   tell_real_rates(answer);
   judge_cone(answer, cones);
+  name_pack(answer, cones);
   if (known) {
     account_for(answer, run, build);
   }

@@ -139,8 +139,9 @@ std::string about_cones_in_reduction(const Making& making) {
            : "Ordinary cones serve at this top; only if a cone of 010 to 3 is set to time the body "
              "reduction, take an iron-free one";
   return which +
-         ". Three to a pack, one below, the one aimed at, one above; a pack at the bottom, in the "
-         "middle and at the top, where no flame hits it.";
+         ". A pack stands where a spy hole shows it and no flame hits it; more at the bottom and "
+         "at "
+         "the top tell afterwards how even the kiln was.";
 }
 
 void finish(Making& making, const std::vector<std::string>& left_out) {

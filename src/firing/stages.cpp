@@ -73,11 +73,10 @@ constexpr StageNote kStageNotes[] = {
      "too rich. Give air until it climbs again."},
     {"clean-up",
      "Clear flame brightens most glazes and empties the flue of gas before the damper goes in. "
-     "Copper reds bleach in it, and copper colours its neighbours: with them two or three minutes "
-     "at most, or none (common practice)."},
+     "Copper reds bleach in it, and copper colours its neighbours (common practice)."},
     {"finish", "The last 100 °C (180 °F) decide the cone: keep this rate."},
     {"soak", "A soak adds heat-work: read the cones, they may be down before it ends."},
-    {"opening", "Waiting costs nothing: plates crack in a draught while they are too hot to hold."},
+    {"opening", "Waiting costs nothing: ware cracks in a draught while it is too hot to hold."},
 };
 
 bool holds_word(const std::string& text, const char* word) {

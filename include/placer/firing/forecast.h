@@ -96,9 +96,12 @@ struct Forecast {
   Hours unload{0};                  ///< under 60 °C
   std::string cone;                 ///< reached, by heat-work; "" = none
   std::string cone_band;            ///< "± 7 °C, about half a cone; trust witness cones"
-  std::optional<Energy> energy;     ///< from the meter or the burner
-  double energy_band = 0.3;         ///< ± as a fraction
-  struct Heat {                     ///< where it went until the heat was off, kWh
+  /// The cones of a pack, coolest first: the one before the cone aimed at (or reached, when the aim
+  /// is a temperature), itself and the one after it; fewer at an end of the table.
+  std::vector<std::string> pack;
+  std::optional<Energy> energy;  ///< from the meter or the burner
+  double energy_band = 0.3;      ///< ± as a fraction
+  struct Heat {                  ///< where it went until the heat was off, kWh
     double ware_and_shelves = 0, water = 0, wall = 0, shell_and_leaks = 0, flue = 0;
   };
   std::optional<Heat> heat;
