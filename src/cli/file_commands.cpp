@@ -167,7 +167,7 @@ ExitStatus why(const Request& request) {
   }
   const job::Outcome outcome = plan(request, studio);
   for (const std::string& line : loading::why(batch, outcome.plan, *piece)) {
-    std::cout << line << "\n";
+    std::cout << report::as_read(subject_of(studio, outcome), line) << "\n";
   }
   return ExitStatus::done;
 }

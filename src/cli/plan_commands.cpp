@@ -52,7 +52,8 @@ ExitStatus load(const Request& request) {
   const StudioFile studio = open_sound_studio(request);
   const job::Outcome outcome = plan(request, studio);
   const report::Subject subject = subject_of(studio, outcome);
-  std::cout << (request.json ? report::plan_json(subject) : report::plan_text(subject));
+  std::cout << (request.json ? report::plan_json(subject)
+                             : report::plan_text(subject) + "\nNext: placer print\n");
   return status_of(outcome);
 }
 
@@ -93,7 +94,7 @@ ExitStatus print(const Request& request) {
   }
   if (!request.quiet) {
     std::cout << report::plan_text(subject);
-    std::cout << (request.dry_run ? "Would write:\n" : "Written:\n");
+    std::cout << (request.dry_run ? "\nWould write:\n" : "\nWritten:\n");
   }
   for (const NewFile& file : files) {
     if (file.path.parent_path() == request.out) std::cout << "  " << file.path.string() << "\n";

@@ -240,6 +240,13 @@ job::Outcome plan(const Request& request, const StudioFile& studio) {
                              ? job::run(sound, studio.library, options)
                              : job::run_plan(sound, studio.library,
                                              plan_without_broken(request, sound.batch, options));
+  report::put_as_read(sound.batch, sound.inches, outcome.plan);
+  for (firing::Forecast& forecast : outcome.forecasts) {
+    report::put_as_read(sound.inches, forecast);
+  }
+  for (Finding& finding : outcome.findings) {
+    finding.message = report::as_read(subject_of(studio, outcome), finding.message);
+  }
   tell(outcome.findings, studio.name, studio.text, request);
   return outcome;
 }

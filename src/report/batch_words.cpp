@@ -47,6 +47,22 @@ std::string calendar_words(const Subject& subject) {
                      count_text(static_cast<int>(std::ceil(seconds / 86400)), "day"));
 }
 
+// Loads that are to start before the one before them can be emptied.
+std::string clash_words(const Subject& subject) {
+  std::string words;
+  for (std::size_t i = 1; i < subject.forecasts.size(); ++i) {
+    const FireClock before{subject, subject.forecasts[i - 1]};
+    const FireClock clock{subject, subject.forecasts[i]};
+    const auto empty = before.instant(until_empty(subject.forecasts[i - 1]));
+    const auto start = clock.instant(Hours{0});
+    if (!empty || !start || *start >= *empty) continue;
+    words += fmt::format("THIS CANNOT BE: {} is to start {}, and {} cannot be unloaded before {}. ",
+                         firing_name(subject, i), clock.start_words(), firing_name(subject, i - 1),
+                         before.day_time(until_empty(subject.forecasts[i - 1])));
+  }
+  return words;
+}
+
 }  // namespace
 
 // Pieces by kind in a load, in the order of the studio file.
@@ -110,7 +126,7 @@ std::string days_words(const Subject& subject) {
   for (const firing::Forecast& forecast : subject.forecasts) sum += until_empty(forecast);
   if (sum.count() <= 0) return "";
   const int days = static_cast<int>(std::ceil(sum.count() / 24));
-  return calendar_words(subject) +
+  return clash_words(subject) + calendar_words(subject) +
          fmt::format(
              "One straight after another they keep the kiln busy for {} from lighting to "
              "unloading: at least {}.",

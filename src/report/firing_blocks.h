@@ -2,6 +2,8 @@
 /// The parts of a firing sheet, each for the width of a portrait page.
 #pragma once
 
+#include <optional>
+
 #include "report/blocks.h"
 #include "report/fire_clock.h"
 
@@ -19,7 +21,8 @@ struct Fire {
 /// The names over the columns of the steps.
 Block steps_head(const Fire& fire);
 /// One block a step: figures, two empty boxes, then what to do and what to mind.
-std::vector<Block> step_blocks(const Fire& fire);
+/// @param smaller how much smaller the words are set than usual, 0 to 0.15 of their size.
+std::vector<Block> step_blocks(const Fire& fire, double smaller = 0);
 
 /// The planned curve on a grid of 1 h by 100 °C, with a band for a tenth early or late.
 /// @param height of it all, mm.
@@ -33,8 +36,9 @@ Block start_block(const Fire& fire);
 /// A paragraph; `heading` in bold before it (may be empty).
 Block paragraph(const Desk& desk, const std::string& heading, const std::string& words,
                 double size);
-/// When somebody must be at the kiln, in one paragraph; "" when the forecast names no such moment.
-std::string be_there_words(const Fire& fire);
+/// When somebody must be at the kiln, a line a moment with its time in front; nothing when the
+/// forecast names no such moment.
+std::optional<Block> be_there_block(const Fire& fire, double size);
 /// OFF, and the earliest opening: on the first page, where it cannot be missed.
 Block off_block(const Fire& fire);
 /// Energy and cost, and room to write for the next time.

@@ -88,15 +88,39 @@ Block paragraph(const Desk& desk, const std::string& heading, const std::string&
           [=, &desk](Page& page, Point at) { write_run_in(page, desk, at, lines); }};
 }
 
-std::string be_there_words(const Fire& fire) {
-  std::string words;
+std::optional<Block> be_there_block(const Fire& fire, double size) {
+  struct Row {
+    std::string when, what;
+    double height = 0;
+  };
+  constexpr double kHead = 5;
+  const Style bold{size, true, 1.15};
+  const Style plain{size, false, 1.15};
+  std::vector<Row> rows;
+  double left = 0;  // of what is to be done
   for (const firing::Event& event : fire.forecast.events) {
     if (!event.hands_on) continue;
-    const std::string when =
-        fire.clock.knows_start() ? fire.clock.day_time(event.at) : fire.clock.elapsed(event.at);
-    words += (words.empty() ? "" : " · ") + when + " " + event.what;
+    rows.push_back(
+        {fire.clock.knows_start() ? fire.clock.day_time(event.at) : fire.clock.elapsed(event.at),
+         event.what});
+    left = std::max(left, fire.desk.letters.width(rows.back().when, size, true) + 3);
   }
-  return words;
+  if (rows.empty()) return std::nullopt;
+  double height = kHead;
+  for (Row& row : rows) {
+    row.height = lines_height(fire.desk, row.what, kSheetWidth - left, plain);
+    height += row.height;
+  }
+  return Block{
+      height, [&fire, rows, left, bold, plain](Page& page, Point at) {
+        write(page, fire.desk, {at.x, at.y + 3.6}, "BE THERE", {pt(11), true});
+        at.y += kHead;
+        for (const Row& row : rows) {
+          write_lines(page, fire.desk, at, row.when, left, bold);
+          write_lines(page, fire.desk, {at.x + left, at.y}, row.what, kSheetWidth - left, plain);
+          at.y += row.height;
+        }
+      }};
 }
 
 Block off_block(const Fire& fire) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "report/course.h"
 #include "report/firing_blocks.h"
@@ -95,17 +96,20 @@ void draw_bend(Page& page, const Axes& axes) {
 }
 
 void write_degrees(Page& page, const Desk& desk, const Axes& axes) {
+  // The scale that the studio reads stands on the left.
+  const auto put = [&](double y, std::string left, std::string right, const Style& style) {
+    if (desk.subject.inches) std::swap(left, right);
+    write(page, desk, {axes.origin.x - 1.5, y}, left, style, Anchor::right);
+    write(page, desk, {axes.right() + 1.5, y}, right, style);
+  };
   const int step = 100 * axes.mm_per_degree < 2.7 ? 2 : 1;  // letters of 8 points need that much
   for (int hundred = 0; hundred <= axes.hundreds; ++hundred) {
-    const Temperature t{100.0 * hundred};
-    const double y = axes.at(0, t.celsius).y + 1;
     if (hundred % step != 0) continue;
-    write(page, desk, {axes.origin.x - 1.5, y}, std::to_string(100 * hundred), kSmall,
-          Anchor::right);
-    write(page, desk, {axes.right() + 1.5, y}, fmt::format("{:.0f}", fahrenheit(t)), kSmall);
+    const Temperature t{100.0 * hundred};
+    put(axes.at(0, t.celsius).y + 1, fmt::format("{:.0f}", t.celsius),
+        fmt::format("{:.0f}", fahrenheit(t)), kSmall);
   }
-  write(page, desk, {axes.origin.x - 1.5, axes.top() - 3}, "°C", {pt(10), true}, Anchor::right);
-  write(page, desk, {axes.right() + 1.5, axes.top() - 3}, "°F", {pt(10), true});
+  put(axes.top() - 3, "°C", "°F", {pt(10), true});
 }
 
 void write_hours(Page& page, const Fire& fire, const Axes& axes) {
@@ -194,13 +198,13 @@ Block curve_block(const Fire& fire, double height) {
   return {height, [&fire, height](Page& page, Point at) {
             const Axes axes = axes_at(fire.forecast, at, height);
             std::string words = fire.forecast.falls_behind
-                                    ? "bold: what the kiln will manage · thin: the plan"
+                                    ? "bold: what it manages · thin: the plan"
                                     : "bold: the plan";
             words += " · hatched: still fine · yours in pencil";
             if (axes.bend < axes.hours) words += " · right of the bar hours are narrower";
             const double most = axes.right() - axes.origin.x - 4;
-            const double size = fire.desk.letters.size_to_fit(
-                words, false, most, {pt(9), pt(8.5), pt(8), pt(7.5), pt(7), pt(6.5)});
+            const double size =
+                fire.desk.letters.size_to_fit(words, false, most, {pt(9), pt(8.5), pt(8)});
             write(page, fire.desk, {(axes.origin.x + axes.right()) / 2, axes.top() - 3}, words,
                   {size}, Anchor::middle);
             draw_grid(page, axes);

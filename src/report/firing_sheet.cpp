@@ -68,8 +68,10 @@ struct Parts {
 
 /// How tightly a sheet is set.
 struct Set {
-  double fine = pt(10);  ///< size of the letters of the fillers
-  double curve = 53;     ///< height of the curve, mm
+  double fine = pt(10);        ///< size of the letters of the fillers
+  double curve = 53;           ///< height of the curve, mm
+  double be_there = pt(10.5);  ///< size of the moments' letters
+  double smaller = 0;          ///< of the words of the steps, a part of their size
 };
 
 /// Steps up to the last one that is not a fall with the heat off.
@@ -84,14 +86,15 @@ Parts parts_of(const Fire& fire, const Set& set) {
   const firing::Forecast& forecast = fire.forecast;
   Parts parts;
   parts.blocks = {start_block(fire), off_block(fire)};
-  const std::string be_there = be_there_words(fire);
-  if (!be_there.empty()) parts.blocks.push_back(paragraph(fire.desk, "BE THERE", be_there, pt(11)));
+  if (auto be_there = be_there_block(fire, set.be_there)) {
+    parts.blocks.push_back(std::move(*be_there));
+  }
   for (const Finding& finding : forecast.findings) {
     const std::string words = finding_words(finding, forecast, fire.clock);
     parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", words, pt(11)));
   }
   parts.first_step = parts.blocks.size();
-  for (Block& step : step_blocks(fire)) parts.blocks.push_back(std::move(step));
+  for (Block& step : step_blocks(fire, set.smaller)) parts.blocks.push_back(std::move(step));
   parts.last_set = parts.first_step + steps_to_set(forecast);
   parts.blocks.push_back(curve_block(fire, set.curve));
   parts.blocks.push_back(log_block(fire));
@@ -160,8 +163,8 @@ std::vector<Page> pages_with(const Fire& fire, std::size_t firing, const Set& se
     room.top += pages.empty() ? kHeading : kShortHeading;
     next = set_page(page, fire, parts, next, room);
     write_foot(page, desk,
-               {"Firing: " + name,
-                fmt::format("plan {}{}", desk.subject.plan.name, date_words(desk.subject))});
+               {"Firing: " + name, fmt::format("plan {}{}", desk.subject.plan.name,
+                                               date_words(desk.subject, firing))});
     pages.push_back(std::move(page));
   }
   return pages;
@@ -174,7 +177,8 @@ std::vector<Page> firing_pages(const Desk& desk, std::size_t firing) {
   const Fire fire{desk, forecast, FireClock{desk.subject, forecast}};
   std::vector<Page> best = pages_with(fire, firing, {});
   // A page saved is worth a little smaller fine print, and a lower curve.
-  for (const Set set : {Set{pt(9.5)}, Set{pt(9)}, Set{pt(8.5)}, Set{pt(8.5), 42}}) {
+  for (const Set set : {Set{pt(9.5)}, Set{pt(9)}, Set{pt(8.5)}, Set{pt(8.5), 42, pt(10)},
+                        Set{pt(8.5), 42, pt(9.5), 0.08}, Set{pt(8), 36, pt(9), 0.15}}) {
     std::vector<Page> tighter = pages_with(fire, firing, set);
     if (tighter.size() < best.size()) best = std::move(tighter);
   }

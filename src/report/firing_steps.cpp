@@ -7,6 +7,7 @@
 #include "placer/firing/words.h"
 #include "report/fire_words.h"
 #include "report/firing_blocks.h"
+#include "report/own_units.h"
 #include "report/run_in.h"
 #include "report/words.h"
 
@@ -142,7 +143,8 @@ void draw_fall(Page& page, const Fire& fire, const Step& step, Point at) {
   const bool fahrenheit = desk.subject.inches;
   put(kFromTo, 54, from_to(timed, fahrenheit), kCooling);
   put(54, 84, from_to_in(timed, !fahrenheit), kUnder);
-  put(84, 126, "about " + firing::both_scales(timed.segment.rate), kUnder);
+  put(84, 126, in_own_units("about " + firing::both_scales(timed.segment.rate), fahrenheit),
+      kUnder);
   put(126, 144, hours_text(timed.ends - timed.starts), kUnder);
   const std::string elapsed = fire.clock.elapsed(timed.ends);
   if (fire.clock.knows_start()) {
@@ -184,11 +186,14 @@ std::vector<Paragraph> paragraphs_of(const Step& step, const Told& general, Told
 
 bool is_caution(const Paragraph& paragraph) { return paragraph.lead.compare(0, 3, "⚠") == 0; }
 
-std::vector<RunInLine> lines_of(const Desk& desk, const Paragraph& paragraph, bool falls) {
+std::vector<RunInLine> lines_of(const Desk& desk, const Paragraph& paragraph, bool falls,
+                                double smaller) {
   const bool small = falls || is_caution(paragraph);
   Style bold = small ? kCaution : kStage;
+  Style plain = small ? kCaution : kNote;
   bold.bold = true;
-  return run_in(desk, paragraph.lead, paragraph.words, kNotesWidth, bold, small ? kCaution : kNote);
+  for (Style* style : {&bold, &plain}) style->size *= 1 - smaller;
+  return run_in(desk, paragraph.lead, paragraph.words, kNotesWidth, bold, plain);
 }
 
 }  // namespace
@@ -229,7 +234,7 @@ Block fall_block(const Fire& fire, const Step& step, const std::vector<RunInLine
 
 }  // namespace
 
-std::vector<Block> step_blocks(const Fire& fire) {
+std::vector<Block> step_blocks(const Fire& fire, double smaller) {
   std::vector<Block> blocks;
   const Told general(fire.forecast.cautions.begin(), fire.forecast.cautions.end());
   Told told = general;
@@ -238,8 +243,9 @@ std::vector<Block> step_blocks(const Fire& fire) {
     const Step step{++number, &timed};
     std::vector<RunInLine> lines;
     for (const Paragraph& one : paragraphs_of(step, general, told)) {
-      for (RunInLine& line : lines_of(fire.desk, one, falls_by_itself(timed)))
+      for (RunInLine& line : lines_of(fire.desk, one, falls_by_itself(timed), smaller)) {
         lines.push_back(std::move(line));
+      }
     }
     blocks.push_back(falls_by_itself(timed) ? fall_block(fire, step, lines)
                                             : step_block(fire, step, lines));

@@ -39,6 +39,17 @@ std::vector<Block> fetch_blocks(const Desk& desk, std::size_t firing, double wid
   return blocks;
 }
 
+// A column that this load has no use for; or one would look for its pages.
+std::string empty_columns(const Subject& subject, const KilnLoad& load) {
+  std::vector<std::string> empty;
+  for (std::size_t i = 0; i < subject.batch.kiln.columns.size(); ++i) {
+    if (shelves_in_column(load, static_cast<int>(i)) == 0) {
+      empty.push_back(subject.batch.kiln.columns[i].name);
+    }
+  }
+  return empty.empty() ? "" : " · nothing stands in: " + joined(empty);
+}
+
 void draw_heading(Page& page, const Desk& desk, std::size_t firing, const std::string& extra) {
   const Subject& subject = desk.subject;
   const KilnLoad& load = subject.plan.firings.at(firing);
@@ -51,11 +62,11 @@ void draw_heading(Page& page, const Desk& desk, std::size_t firing, const std::s
   const std::string whole = fmt::format("the whole kiln{}", extra);
   write(page, desk, {left, kClip + 4.5}, whole, {pt(14), true});
   write_lines(page, desk, {left, kClip + 6.2},
-              fmt::format("{} on {} · {} of ware · {} of shelves and posts",
+              fmt::format("{} on {} · {} of ware · {} of shelves and posts{}",
                           count_text(pieces_in(load), "piece"),
                           count_text(static_cast<int>(load.levels.size()), "shelf"),
                           kilos_text(load.ware, subject.inches),
-                          kilos_text(load.furniture, subject.inches)),
+                          kilos_text(load.furniture, subject.inches), empty_columns(subject, load)),
               room, {pt(11), false, 1.15});
 }
 
@@ -66,7 +77,7 @@ Foot foot_of(const Desk& desk, std::size_t firing) {
     bold += (bold.empty() ? "" : " · ") + subject.batch.kiln.name;
   }
   return {bold, fmt::format("plan {} · {}{}", subject.plan.name, firing_name(subject, firing),
-                            date_words(subject))};
+                            date_words(subject, firing))};
 }
 
 std::string names_words(const Desk& desk, const LeftOutGroup& group) {

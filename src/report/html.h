@@ -39,7 +39,7 @@ std::string key_list(const Subject& subject, const ShelfPlace& place);
 /// What goes into which load, what furniture it takes: for several loads; "" for one.
 std::string batch_section(const Subject& subject);
 std::string side_svg(const Subject& subject, std::size_t firing);
-std::string curve_svg(const firing::Forecast& forecast);
+std::string curve_svg(const firing::Forecast& forecast, bool fahrenheit_first);
 
 std::string left_out_section(const Subject& subject);
 std::string shelf_section(const Subject& subject, const ShelfPlace& place);

@@ -36,27 +36,29 @@ double hour_step(double hours) {
   return std::ceil(hours / 9);
 }
 
-std::string grid_marks(const Grid& grid) {
+std::string grid_marks(const Grid& grid, bool fahrenheit_first) {
   std::string text;
   const double degrees = grid.celsius > 800 ? 200 : 100;
   for (double c = 0; c <= grid.celsius; c += degrees) {
     text += line(kLeft, grid.y(c), kRight, grid.y(c));
-    text += words_at(kLeft - 5, grid.y(c) + 4, "left", fmt::format("{:.0f}", c));
-    text += words_at(kRight + 5, grid.y(c) + 4, "right", fmt::format("{:.0f}", c * 1.8 + 32));
+    const double f = fahrenheit({c});
+    const double y = grid.y(c) + 4;
+    text += words_at(kLeft - 5, y, "left", fmt::format("{:.0f}", fahrenheit_first ? f : c));
+    text += words_at(kRight + 5, y, "right", fmt::format("{:.0f}", fahrenheit_first ? c : f));
   }
   const double step = hour_step(grid.hours);
   for (double h = 0; h <= grid.hours; h += step) {
     text += line(grid.x(h), kTop, grid.x(h), kBottom);
     text += words_at(grid.x(h), kBottom + 16, "middle", fmt::format("{:.0f}", h));
   }
-  text += words_at(kLeft - 5, kBottom + 32, "left", "°C");
-  text += words_at(kRight + 5, kBottom + 32, "right", "°F");
+  text += words_at(kLeft - 5, kBottom + 32, "left", fahrenheit_first ? "°F" : "°C");
+  text += words_at(kRight + 5, kBottom + 32, "right", fahrenheit_first ? "°C" : "°F");
   return text + words_at((kLeft + kRight) / 2, kBottom + 32, "middle", "hours from the start");
 }
 
 }  // namespace
 
-std::string curve_svg(const firing::Forecast& forecast) {
+std::string curve_svg(const firing::Forecast& forecast, bool fahrenheit_first) {
   if (forecast.curve.size() < 2) return "";
   Grid grid{std::max(forecast.curve.back().at.count(), 0.1), 100};
   for (const firing::Moment& moment : forecast.curve) {
@@ -75,8 +77,8 @@ std::string curve_svg(const firing::Forecast& forecast) {
       "<svg class=\"curve\" viewBox=\"0 0 360 276\" role=\"img\" aria-label=\"Curve of the firing: "
       "{} at most; heat off after {}; opened only after {}. The steps below say the same.\">{}"
       "<path class=\"line\" d=\"{}\"/></svg>\n",
-      both_degrees(forecast.schedule.top), hours_text(forecast.off),
-      hours_text(forecast.earliest_opening), grid_marks(grid), path);
+      both_degrees(forecast.schedule.top, fahrenheit_first), hours_text(forecast.off),
+      hours_text(forecast.earliest_opening), grid_marks(grid, fahrenheit_first), path);
 }
 
 }  // namespace placer::report

@@ -7,6 +7,7 @@
 #include "report/fire_clock.h"
 #include "report/fire_words.h"
 #include "report/html.h"
+#include "report/own_units.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -27,7 +28,8 @@ class FirePart {
         "<h3 id=\"{0}-fire-head\">Firing: {2}</h3>\n",
         id_, start_attribute(), unbroken(escaped(target())));
     if (forecast_.steps.empty()) return text + refused() + "</section>\n";
-    text += start() + ends() + findings() + before_lighting() + curve_svg(forecast_) + cautions();
+    text += start() + ends() + findings() + before_lighting() + be_there() +
+            curve_svg(forecast_, subject_.inches) + cautions();
     text += "<h4>Steps</h4>\n<ol class=\"steps\">\n";
     for (std::size_t i = 0; i < forecast_.steps.size(); ++i) text += step(i);
     text += "</ol>\n<ul class=\"ticks\">\n" +
@@ -150,6 +152,16 @@ class FirePart {
     return text + "</ul>\n";
   }
 
+  /// The moments at which somebody must be at the kiln.
+  std::string be_there() const {
+    std::string text;
+    for (const firing::Event& event : forecast_.events) {
+      if (!event.hands_on) continue;
+      text += fmt::format("<li>{}<br/>{}</li>\n", when(event.at), unbroken(escaped(event.what)));
+    }
+    return text.empty() ? "" : "<h4>Be there</h4>\n<ul class=\"moments\">\n" + text + "</ul>\n";
+  }
+
   std::string cautions() {
     std::vector<std::string> all = cautions_of(forecast_);
     if (all.empty()) return "";
@@ -174,11 +186,11 @@ class FirePart {
     return fmt::format("{} to {}", both_degrees(step.from, inches), both_degrees(to, inches));
   }
 
-  static std::string how_fast(const firing::TimedSegment& step) {
+  std::string how_fast(const firing::TimedSegment& step) const {
     if (never_reached(step)) return "not reached";
     if (std::abs((step.segment.target - step.from).kelvin) < 0.5) return "";
     if (!std::isfinite(step.segment.rate.kelvin_per_hour)) return "as fast as it goes";
-    const std::string rate = firing::both_scales(real_rate(step));
+    const std::string rate = in_own_units(firing::both_scales(real_rate(step)), subject_.inches);
     return step.segment.natural ? "falls by itself, about " + rate : rate;
   }
 

@@ -4,6 +4,7 @@
 
 #include "report/html.h"
 #include "report/keep_outs.h"
+#include "report/own_units.h"
 #include "report/standing.h"
 #include "report/tight_gaps.h"
 
@@ -78,7 +79,7 @@ std::string key_list(const Subject& subject, const ShelfPlace& place) {
       text += entry(kPack, "cone pack, seen from the " + cones->hole->what);
     } else {
       text += "<li><span><b>No room for cones on this shelf:</b> " +
-              escaped(trouble_words(*cones)) + "</span></li>\n";
+              escaped(in_own_units(trouble_words(*cones), subject.inches)) + "</span></li>\n";
     }
   }
   text += keep_out_entries(subject, place);

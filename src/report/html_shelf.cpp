@@ -29,7 +29,7 @@ std::string list_line(const Subject& subject, const ShelfPlace& place, const Lis
   std::string text = fmt::format(
       "<li class=\"kind\"><p>{}<b>{}</b> <small>{}</small></p>",
       glazed(subject, place.load) ? swatch_svg(subject, place, *line.pieces.front()) : "",
-      bdi(head_words(line)), bdi(line.detail));
+      bdi(head_words(subject, line)), bdi(line.detail));
   text +=
       fmt::format("<div class=\"numbers\" role=\"group\" aria-label=\"{}\">", escaped(line.name));
   for (std::size_t i = 0; i < line.pieces.size(); ++i) {

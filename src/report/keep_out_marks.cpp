@@ -39,10 +39,10 @@ Box box_round(const Place& place) {
 // A cone pack may stand right before its hole: then the sign is small and off the shelf's near
 // edge, or else beside the pack.
 Place sign_place(const Plan& plan, Point middle) {
-  constexpr double kSmall = 2;
+  constexpr double kSmall = 1.8;
   std::vector<Place> places{{middle, kSign}};
   if (middle.y > plan.room.bottom - kSign) {
-    places.push_back({{middle.x, plan.room.bottom + 0.2 + kSmall / 2}, kSmall});
+    places.push_back({{middle.x, plan.room.bottom + kSmall / 2}, kSmall});
   }
   for (double shift = 1; shift < 20; shift += 1) {
     for (const Point by : {Point{shift, 0}, {-shift, 0}, {0, shift}, {0, -shift}}) {

@@ -60,7 +60,7 @@ std::string room_words(const Subject& subject, const KilnLoad& load, const Level
   }
   if (open_above(load, level) && subject.batch.kiln.under_lid.mm() > 0) {
     words += fmt::format(", {} kept under the {}",
-                         bare(as_printed(subject.batch.kiln.under_lid, inches)),
+                         one_length_text(as_printed(subject.batch.kiln.under_lid, inches), inches),
                          roof_word(subject.batch.kiln));
   }
   return words;

@@ -7,6 +7,7 @@
 
 #include "report/hatching.h"
 #include "report/lists.h"
+#include "report/own_units.h"
 #include "report/plan_marks.h"
 #include "report/standing.h"
 #include "report/tight_gaps.h"
@@ -127,7 +128,8 @@ void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView
 void add_cones(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
   for (const ConePlace* place : view.cones) {
     if (!place->pack) {
-      const std::string words = "NO ROOM FOR CONES on this shelf: " + trouble_words(*place);
+      const std::string words = "NO ROOM FOR CONES on this shelf: " +
+                                in_own_units(trouble_words(*place), desk.subject.inches);
       blocks.push_back(sentence(desk, words, width));
       continue;
     }

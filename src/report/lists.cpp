@@ -80,8 +80,18 @@ bool glazed(const Subject& subject, const KilnLoad& load) {
   return subject.batch.loads.at(static_cast<std::size_t>(load.load)).kind == FiringKind::glaze;
 }
 
-std::string head_words(const ListLine& line) {
-  return fmt::format("{} {}", line.pieces.size(), line.name);
+std::string head_words(const Subject& subject, const ListLine& line) {
+  const PlacedPiece& one = *line.pieces.front();
+  const int count = static_cast<int>(line.pieces.size());
+  const std::vector<int> kinds = kinds_of(one);
+  const bool alike = std::count(kinds.begin(), kinds.end(), kinds.front()) ==
+                     static_cast<std::ptrdiff_t>(kinds.size());
+  if (kinds.size() < 2 || (!alike && kinds.size() == 2)) {
+    return fmt::format("{} {}", count, line.name);
+  }
+  if (!alike) return fmt::format("{} of {}", count_text(count, "mixed stack"), kinds.size());
+  return fmt::format("{} of {} {}", count_text(count, "stack"), kinds.size(),
+                     subject.batch.pieces.at(static_cast<std::size_t>(kinds.front())).name);
 }
 
 std::vector<ListLine> list_lines(const Subject& subject, const KilnLoad& load, const Level& level) {

@@ -24,8 +24,9 @@ std::string build_words(const Subject& subject, const PlacedPiece& piece);
 /// Lines in the order of their first piece. The pieces point into the level.
 std::vector<ListLine> list_lines(const Subject& subject, const KilnLoad& load, const Level& level);
 
-/// "12 Tea bowl": how many to carry, then what; the numbers follow it.
-std::string head_words(const ListLine& line);
+/// "12 Tea bowl", "2 stacks of 3 Raw plate", "1 mixed stack of 5": how many to carry, then what;
+/// the numbers follow it.
+std::string head_words(const Subject& subject, const ListLine& line);
 
 /// Left-out pieces that share a reason.
 struct LeftOutGroup {

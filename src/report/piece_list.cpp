@@ -103,7 +103,7 @@ std::vector<Block> piece_list(const Desk& desk, const ShelfView& view, double wi
       std::vector<int> numbers;
       const std::size_t end = std::min(line.pieces.size(), i + kNumbersInALine);
       for (std::size_t k = i; k < end; ++k) numbers.push_back(line.pieces[k]->number);
-      const std::string head = i == 0 ? head_words(line) + ":"
+      const std::string head = i == 0 ? head_words(desk.subject, line) + ":"
                                       : fmt::format("{}, {} of them:", line.name, numbers.size());
       blocks.push_back(block_of(desk, {head, numbers_words(numbers), line.detail, false,
                                        width - kTextLeft, line.cookie}));

@@ -81,7 +81,7 @@ void draw_plan(Page& page, const Desk& desk, const ShelfView& view, const Room& 
   draw_keep_out_signs(plan);
   draw_pieces(plan);
   draw_tight_gaps(plan);
-  write(page, desk, {middle, top + height + 6.5},
+  write(page, desk, {middle, top + height + 7},
         lid ? "▲  YOU STAND HERE  ▲" : "▲  YOU STAND HERE, door side  ▲", {pt(13), true},
         Anchor::middle);
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "placer/firing/clock.h"
+#include "report/fire_clock.h"
 
 namespace placer::report {
 
@@ -66,11 +67,27 @@ void write_foot(Page& page, const Desk& desk, const Foot& foot) {
         Anchor::middle);
 }
 
-std::string date_words(const Subject& subject) {
-  if (subject.made_at == 0) return "";
-  const auto local = firing::Zone::named(subject.zone).local(subject.made_at);
-  std::string day = firing::to_string(local, true);
+namespace {
+
+std::string day_words(const Subject& subject, long long instant) {
+  const std::string day = firing::to_string(firing::Zone::named(subject.zone).local(instant), true);
   return " · " + day.substr(0, day.size() - 6);  // without the hour
+}
+
+}  // namespace
+
+std::string date_words(const Subject& subject) {
+  return subject.made_at == 0 ? "" : day_words(subject, subject.made_at);
+}
+
+std::string date_words(const Subject& subject, std::size_t firing) {
+  bool dated = false;  // whether any firing has a date of its own
+  for (std::size_t i = 0; i < subject.forecasts.size(); ++i) {
+    const auto start = FireClock{subject, subject.forecasts[i]}.instant(Hours{0});
+    if (start && i == firing) return day_words(subject, *start);
+    dated = dated || start;
+  }
+  return dated ? "" : date_words(subject);
 }
 
 void write_page_number(Page& page, const Desk& desk, int number, int of, const std::string& says) {

@@ -63,6 +63,8 @@ struct Foot {
 void write_foot(Page& page, const Desk& desk, const Foot& foot);
 /// " · Tue 24 Nov 2026", the date of the subject in its zone; "" when it has none.
 std::string date_words(const Subject& subject);
+/// The day on which that firing starts; "" when only others have one.
+std::string date_words(const Subject& subject, std::size_t firing);
 /// "page 3 of 6" and the square code of `says` in the lower right corner.
 void write_page_number(Page& page, const Desk& desk, int number, int of, const std::string& says);
 

@@ -130,10 +130,11 @@ void draw_side(Page& page, const ShelfPage& shelf, Room side, const std::vector<
 
 Foot foot_of(const ShelfPage& shelf, double scale) {
   const Subject& subject = shelf.desk.subject;
-  return {fmt::format("{} · {} on this shelf", count_text(pieces_on(shelf.view.level), "piece"),
-                      kilos_text(mass_on(shelf.view.level), shelf.desk.subject.inches)),
-          fmt::format("plan {} · {}{} · drawn 1 : {}", subject.plan.name,
-                      firing_name(subject, shelf.firing), date_words(subject), scale)};
+  return {
+      fmt::format("{} · {} on this shelf", count_text(pieces_on(shelf.view.level), "piece"),
+                  kilos_text(mass_on(shelf.view.level), shelf.desk.subject.inches)),
+      fmt::format("plan {} · {}{} · drawn 1 : {}", subject.plan.name,
+                  firing_name(subject, shelf.firing), date_words(subject, shelf.firing), scale)};
 }
 
 std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,

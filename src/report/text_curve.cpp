@@ -46,7 +46,7 @@ std::string hour_axis(double hours, double step) {
 
 }  // namespace
 
-std::string curve_text(const firing::Forecast& forecast) {
+std::string curve_text(const firing::Forecast& forecast, bool fahrenheit_first) {
   if (forecast.curve.size() < 2) return "";
   const double hours = forecast.curve.back().at.count();
   double top = 0;
@@ -70,8 +70,11 @@ std::string curve_text(const firing::Forecast& forecast) {
   std::string text;
   for (int row = rows; row >= 0; --row) {
     const double celsius = row * degrees;
-    text += fmt::format("{:>5.0f} °C |{}| {:.0f} °F\n", celsius,
-                        picture[static_cast<std::size_t>(row)], celsius * 1.8 + 32);
+    const Temperature at{celsius};
+    text +=
+        fmt::format("{:>5.0f} {} |{}| {:.0f} {}\n", fahrenheit_first ? fahrenheit(at) : celsius,
+                    fahrenheit_first ? "°F" : "°C", picture[static_cast<std::size_t>(row)],
+                    fahrenheit_first ? celsius : fahrenheit(at), fahrenheit_first ? "°C" : "°F");
   }
   return text + hour_axis(hours, step_for(hours, 1, 12));
 }

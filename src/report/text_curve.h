@@ -9,6 +9,6 @@
 namespace placer::report {
 
 /// Lines of at most 80 columns: °C on the left, °F on the right, hours below; "" without a curve.
-std::string curve_text(const firing::Forecast& forecast);
+std::string curve_text(const firing::Forecast& forecast, bool fahrenheit_first = false);
 
 }  // namespace placer::report

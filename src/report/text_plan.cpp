@@ -165,13 +165,12 @@ std::string headline(const Subject& subject) {
   for (const LeftOut& out : subject.plan.left_out) asked += out.count;
   asked += set;
   const int firings = static_cast<int>(subject.plan.firings.size());
-  // A piece that is fired twice is set twice: say so by counting settings, not pots.
   const auto& kinds = subject.batch.pieces;
   const bool twice = std::any_of(kinds.begin(), kinds.end(),
                                  [](const PieceKind& kind) { return kind.loads.size() > 1; });
-  const std::string what = twice ? "settings of a piece" : "pieces";
-  return fmt::format("Plan {}: {} of {} {} in {}\n", subject.plan.name, set, asked, what,
-                     count_text(firings, "firing"));
+  return fmt::format("Plan {}: {} of {} pieces in {}{}\n", subject.plan.name, set, asked,
+                     count_text(firings, "firing"),
+                     twice ? "; one fired twice is counted twice" : "");
 }
 
 std::string to_buy(const Subject& subject) {
@@ -205,7 +204,7 @@ std::string plan_text(const Subject& subject) {
   remarks.insert(remarks.end(), subject.plan.remarks.begin(), subject.plan.remarks.end());
   const std::string notes = sentences(remarks) + to_buy(subject);
   if (!notes.empty()) text += "\n" + notes;
-  return text + "\nNext: placer print\n";
+  return text;
 }
 
 }  // namespace placer::report

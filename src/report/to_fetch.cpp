@@ -8,6 +8,7 @@
 
 #include "report/cone_place.h"
 #include "report/keep_outs.h"
+#include "report/own_units.h"
 #include "report/standing.h"
 #include "report/words.h"
 
@@ -56,16 +57,21 @@ std::string cone_of(const Subject& subject, std::size_t firing) {
 // The shelves with a place kept for cones, as long as they are few.
 std::string kept_places_words(const Subject& subject, const KilnLoad& load) {
   std::vector<std::string> shelves;
+  std::string over;  // the first shelf that such a place lies high over
   for (const Level& level : load.levels) {
-    const auto here = keep_outs_here(subject.batch, level);
-    if (std::any_of(here.begin(), here.end(), [&](const KeepOut* one) {
-          return sign_of(*one) == Sign::cones && stands_here(level, *one) &&
-                 lies_over(subject.batch, level, *one);
-        })) {
-      shelves.push_back(shelf_name(subject, level));
+    for (const KeepOut* one : keep_outs_here(subject.batch, level)) {
+      if (sign_of(*one) != Sign::cones || !lies_over(subject.batch, level, *one)) continue;
+      if (stands_here(level, *one)) {
+        shelves.push_back(shelf_name(subject, level));
+        break;
+      }
+      if (!over.empty()) continue;
+      over = fmt::format("to the place kept over {}, on a prop {} high", shelf_name(subject, level),
+                         length_text(begins_over(level, *one), subject.inches));
     }
   }
   constexpr std::size_t kFew = 3;
+  if (shelves.empty() && !over.empty()) return over;
   if (shelves.empty()) return "NO SHELF stands where a place is kept for it";
   if (shelves.size() > kFew) return "to the place kept for it";
   return "to the place kept on " + joined(shelves);
@@ -83,7 +89,7 @@ std::string cone_places_words(const Subject& subject, const KilnLoad& load,
       found.push_back(where_words(subject, load, place));
     } else {
       troubles.push_back((place.level ? where_words(subject, load, place) + ": " : "") +
-                         trouble_words(place));
+                         in_own_units(trouble_words(place), subject.inches));
     }
   }
   std::string words;
@@ -106,10 +112,14 @@ void add_cones(std::vector<FetchLine>& lines, const Subject& subject, std::size_
   const std::string where = cone_places_words(subject, load, places);
   if (cone.empty()) {
     lines.push_back({words, where});
-  } else {
-    lines.push_back({fmt::format("{} for cone {}", words, cone),
-                     "the cone before it, the cone itself, the one after it; " + where});
+    return;
   }
+  const auto& pack = subject.forecasts[firing].pack;
+  const std::string which = pack.size() > 1
+                                ? "cones " + joined(pack)
+                                : "the cone before it, the cone itself, the one after it";
+  lines.push_back({fmt::format("{} for cone {}", words, cone),
+                   fmt::format("{}{}; {}", which, packs > 1 ? " in each" : "", where)});
 }
 
 // Pieces by glaze that may run.
@@ -147,8 +157,9 @@ std::vector<FetchLine> to_fetch(const Subject& subject, std::size_t firing) {
   if (glaze) {
     add_cookies(lines, subject, load);
     // Common practice, no source: 3 mm bare over the shelf, 6 to 10 mm where a glaze runs.
-    lines.push_back({"wax and a sponge: every foot bare",
-                     "3 mm up from the shelf, 6 to 10 mm where the glaze runs"});
+    lines.push_back(
+        {"wax and a sponge: every foot bare",
+         in_own_units("3 mm up from the shelf, 6 to 10 mm where the glaze runs", subject.inches)});
   }
   lines.push_back({"kiln wash, a level, gloves", ""});
   return lines;

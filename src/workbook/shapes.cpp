@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <limits>
 
 #include "placer/base/words.h"
@@ -34,9 +35,19 @@ std::optional<std::string> leading_word(std::string& text, const std::vector<std
   return std::nullopt;
 }
 
-Floor floor_from(const std::string& word, double size) {
+/// The sizes (mm) as the file's units have them: "560", "500 x 450", "21 in".
+std::string sizes_in_words(std::initializer_list<double> sizes, const UsualUnits& units) {
+  std::string words;
+  for (const double size : sizes) {
+    words += words.empty() ? "" : " x ";
+    words += units.inches() ? fmt::format("{:.4g}", size / 25.4) : plain_number(size);
+  }
+  return units.inches() ? words + " in" : words;
+}
+
+Floor floor_from(const std::string& word, double size, const UsualUnits& units) {
   Floor floor;
-  floor.words = fmt::format("{} {}", word, plain_number(size));
+  floor.words = fmt::format("{} {}", word, sizes_in_words({size}, units));
   if (word == "round") {
     floor.form = Floor::Form::round;
     floor.region.round = Disc{{0, 0}, size / 2};
@@ -102,7 +113,7 @@ std::optional<Floor> floor_in_words(Block& block, std::string_view key, const No
     if (!pair) return std::nullopt;
     return Floor{Floor::Form::rectangle,
                  Region{rectangle(pair->first, pair->second), std::nullopt, {}},
-                 fmt::format("{} x {}", plain_number(pair->first), plain_number(pair->second))};
+                 sizes_in_words({pair->first, pair->second}, block.desk().units)};
   }
   const QuantityOrWhy size = read_quantity(text, Measure::length, block.desk().units);
   if (!size.quantity) {
@@ -114,7 +125,7 @@ std::optional<Floor> floor_in_words(Block& block, std::string_view key, const No
       {value.where, std::string{key}, value.text,
        fmt::format("{} {}", *word,
                    understood(size.quantity->value, Measure::length, block.desk().units))});
-  return floor_from(*word, size.quantity->value);
+  return floor_from(*word, size.quantity->value, block.desk().units);
 }
 
 }  // namespace

@@ -89,6 +89,34 @@ TEST_CASE("from an empty folder to the sheets with nothing edited", "[cli][flow]
   CHECK_THAT(folder.read("sheets/sheets.pdf"), StartsWith("%PDF"));
 }
 
+TEST_CASE("an inch studio reads inches, pounds and °F first in every sentence", "[cli]") {
+  const Folder folder;
+  folder.write("studio.yaml", placer::test::slurp(PLACER_ROOT "/tests/data/studios/inches.yaml"));
+  const Said load = folder.sh("placer load");
+  const Said firing = folder.sh("placer firing");
+  const Said why = folder.sh("placer why Pitcher");
+  for (const std::string& text : {load.out, firing.out, why.out}) {
+    CAPTURE(text);
+    for (const std::string unit : {" mm", " kg", " °C"}) {
+      for (std::size_t at = text.find(unit); at != std::string::npos;
+           at = text.find(unit, at + 1)) {
+        // In brackets behind the other unit, or behind "/".
+        const std::string before = text.substr(at < 40 ? 0 : at - 40, at < 40 ? at : 40);
+        if (before.find('|') != std::string::npos) continue;  // the scale of the curve
+        CAPTURE(before);
+        CHECK(std::max(before.rfind('(') + 1, before.rfind('/') + 1) > before.rfind(')') + 1);
+      }
+    }
+  }
+}
+
+TEST_CASE("print does not send one to print again; load does", "[cli]") {
+  const Folder folder;
+  REQUIRE(folder.sh("placer begin").status == 0);
+  CHECK_THAT(folder.sh("placer print").out, !Contains("Next: placer print"));
+  CHECK_THAT(folder.sh("placer load").out, Contains("\nNext: placer print\n"));
+}
+
 TEST_CASE("begin never overwrites", "[cli]") {
   const Folder folder;
   folder.write("studio.yaml", "mine\n");
@@ -234,7 +262,8 @@ TEST_CASE("a full disk: status 2, old sheets intact, no half-written file", "[cl
 TEST_CASE("the same file gives the same bytes, wherever and whenever", "[cli][same]") {
   const Folder folder;
   REQUIRE(folder.sh("placer begin").status == 0);
-  const std::string first = "SOURCE_DATE_EPOCH=1793750400 TZ=UTC placer print -q --effort quick -o ";
+  const std::string first =
+      "SOURCE_DATE_EPOCH=1793750400 TZ=UTC placer print -q --effort quick -o ";
   CHECK(folder.sh(first + "one").status == 0);
   CHECK(folder.sh("export LC_ALL=C LANG=C; " + first + "two").status == 0);
   CHECK(folder

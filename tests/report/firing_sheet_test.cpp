@@ -24,7 +24,7 @@ const workbook::Library& library() {
 }
 
 firing::Forecast forecast_of(const std::string& profile, const std::string& cone,
-                             firing::HeatSource source, bool flat) {
+                             firing::HeatSource source, bool flat, bool reduction = false) {
   firing::Wish wish;
   wish.profile = profile;
   wish.target.end = cone;
@@ -34,6 +34,7 @@ firing::Forecast forecast_of(const std::string& profile, const std::string& cone
     wish.kind = one.kind;
     wish.atmosphere = one.atmosphere;
   }
+  if (reduction) wish.atmosphere = firing::Atmosphere::reduction;
   firing::WareSummary ware;
   ware.flat_ware = flat;
   firing::KilnBuild kiln;
@@ -87,6 +88,32 @@ TEST_CASE("a plain oxidation firing takes two pages, a reduction firing three", 
   CHECK(pages_of(forecast_of("stoneware-reduction", "10", HeatSource::propane, true)).size() <= 3);
   CHECK(pages_of(forecast_of("porcelain-reduction", "10", HeatSource::propane, true)).size() <= 3);
   CHECK(pages_of(forecast_of("bisque-normal", "06", HeatSource::electric, true)).size() <= 3);
+  CHECK(pages_of(forecast_of("built", "10", HeatSource::propane, true, true)).size() <= 3);
+}
+
+TEST_CASE("every moment at which somebody must be there has a line of its own", "[firing-sheet]") {
+  const auto forecast = forecast_of("stoneware-reduction", "10", firing::HeatSource::propane, true);
+  const std::string words = words_of(pages_of(forecast));
+  const FireClock clock{"Europe/Berlin", forecast};
+  std::size_t moments = 0;
+  for (const firing::Event& event : forecast.events) {
+    if (!event.hands_on) continue;
+    ++moments;
+    CAPTURE(event.what);
+    CHECK(words.find("\n" + clock.day_time(event.at) + "\n" + event.what.substr(0, 20)) !=
+          std::string::npos);
+  }
+  CHECK(moments >= 8);
+}
+
+TEST_CASE("a pack is the cone aimed at with its neighbours", "[firing-sheet]") {
+  using firing::HeatSource;
+  const auto pack = [](const char* cone) {
+    return forecast_of("mid-range", cone, HeatSource::electric, false).pack;
+  };
+  CHECK(pack("6") == std::vector<std::string>{"5", "6", "7"});
+  CHECK(forecast_of("bisque-normal", "06", HeatSource::electric, true).pack ==
+        std::vector<std::string>{"07", "06", "05"});
 }
 
 TEST_CASE("the box says the hour, the degrees and the reason of the opening", "[firing-sheet]") {

@@ -248,7 +248,7 @@ TEST_CASE("room_words: what is free, and what is kept under the lid", "[marks]")
   CHECK(open_above(load, top));
   const std::string words = room_words(sample.subject(), load, top);
   CHECK(words.find("room ") == 0);
-  CHECK(words.find(", 25 kept under the lid") != std::string::npos);
+  CHECK(words.find(", 25 mm kept under the lid") != std::string::npos);
   const std::string low = room_words(sample.subject(), load, load.levels[0]);
   CHECK(low == "room 163 mm: tallest 114 + 49 free");
 }

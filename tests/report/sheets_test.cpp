@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "report/lists.h"
 #include "report/piece_list.h"
 #include "report/sheet.h"
 #include "report/words.h"
@@ -224,6 +225,71 @@ TEST_CASE("sheets: the head of every shelf page names its firing", "[sheets]") {
     INFO(samples()[sample].name << ", " << page.name << ": " << head);
     CHECK(head.find(capitalised(firing_name(subject, firing))) != std::string::npos);
   }
+}
+
+TEST_CASE("sheets: each firing's pages carry the day of that firing", "[sheets]") {
+  auto sample = support::bisque_sample();                    // three loads
+  sample.forecasts[0].schedule.wish.starts_at = 1764052200;  // Tuesday 25 November 2025
+  sample.forecasts[1].schedule.wish.starts_at = 1764052200 + 4 * 86400;
+  sample.forecasts[2].schedule.wish.starts_at.reset();
+  const Drawing drawing = sheets(sample.subject(), letters(), Paper::both);
+  for (const Page& page : drawing.pages) {
+    if (page.name.find("firing-") != 0) continue;
+    const std::string words = words_of(page);
+    CAPTURE(page.name, words);
+    CHECK((words.find("· Tue 25 Nov 2025") != std::string::npos) == (page.name[7] == '1'));
+    CHECK((words.find("· Sat 29 Nov 2025") != std::string::npos) == (page.name[7] == '2'));
+  }
+}
+
+TEST_CASE("head_words: stacks are counted as stacks, single pieces as pieces", "[sheets]") {
+  const auto sample = support::bisque_sample();
+  const Subject subject = sample.subject();
+  PlacedPiece piece;
+  const auto head = [&](std::vector<int> stack, std::size_t count) {
+    piece.piece = stack.front();
+    piece.stacked = static_cast<int>(stack.size());
+    piece.stack = std::move(stack);
+    const ListLine line{std::vector<const PlacedPiece*>(count, &piece), piece_name(subject, piece),
+                        "", false};
+    return head_words(subject, line);
+  };
+  CHECK(head({2, 2, 2}, 2) == "2 stacks of 3 Plate");
+  CHECK(head({0, 0}, 1) == "1 stack of 2 Bowl");
+  CHECK(head({1}, 12) == "12 Mug");
+  CHECK(head({2, 2, 0}, 1) == "1 mixed stack of 3");
+  CHECK(head({3, 1}, 2) == "2 Jar with lid with Mug");
+}
+
+TEST_CASE("sheets: a load that starts before the kiln is empty is called out", "[sheets]") {
+  auto sample = support::bisque_sample();
+  const auto words = [&] {
+    std::string all;
+    const Drawing drawing = sheets(sample.subject(), letters(), Paper::both);
+    for (const Page& page : drawing.pages) {
+      if (page.name.find("all-loads") == 0) all += words_of(page);
+    }
+    return all;
+  };
+  for (std::size_t i = 0; i < 3; ++i) {
+    sample.forecasts[i].schedule.wish.starts_at =
+        1764052200 + static_cast<long long>(i) * 9 * 86400;
+  }
+  CHECK(words().find("THIS CANNOT BE") == std::string::npos);
+  sample.forecasts[1].schedule.wish.starts_at = 1764052200 + 3600;
+  CHECK(words().find("THIS CANNOT BE: bisque, load 2 of 3 is to start") != std::string::npos);
+}
+
+TEST_CASE("sheets: a column that holds nothing is named", "[sheets]") {
+  auto sample = support::bisque_sample();
+  auto& columns = sample.batch.kiln.columns;
+  columns.push_back(columns.back());
+  columns.back().name = "spare";
+  const Drawing drawing = sheets(sample.subject(), letters(), Paper::both);
+  const auto first = std::find_if(drawing.pages.begin(), drawing.pages.end(),
+                                  [](const Page& page) { return page.name == "firing-1-fetch"; });
+  REQUIRE(first != drawing.pages.end());
+  CHECK(words_of(*first).find("nothing stands in: spare") != std::string::npos);
 }
 
 TEST_CASE("sheets: the first page says pieces and posts of every shelf", "[sheets]") {

@@ -25,6 +25,14 @@ struct Subject {
   long long made_at = 0;  ///< seconds since 1970 UTC: the date in the files
 };
 
+/// The sentences of a plan in the units that the studio reads, and with the names of its sheets:
+/// "glaze, shelf 5", not "glaze load 1, middle, shelf 5"; inches before mm, pounds before kg.
+void put_as_read(const Batch& batch, bool inches, LoadPlan& plan);
+/// One such sentence.
+std::string as_read(const Subject& subject, const std::string& words);
+/// The sentences of a firing: °F before °C, and the lengths in them likewise.
+void put_as_read(bool fahrenheit, firing::Forecast& forecast);
+
 enum class Paper { both, a4, letter };  ///< both: 279 x 210 mm prints unscaled on either
 
 struct PaperOptions {
@@ -52,7 +60,8 @@ std::string plan_csv(const Subject& subject);
 std::string diary_ics(const Subject& subject);
 
 std::string plan_text(const Subject& subject);  ///< what `placer load` prints
-std::string firing_text(const firing::Forecast& forecast, const std::string& zone);
+std::string firing_text(const firing::Forecast& forecast, const std::string& zone,
+                        bool fahrenheit_first = false);
 
 /// All firings of the plan one after another, each under its name.
 std::string firings_text(const Subject& subject);
