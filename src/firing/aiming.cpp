@@ -178,7 +178,7 @@ void aim_at_cone(Making& making, const std::string& name) {
   const Ramp rate = final_rate(schedule.start, schedule.segments, schedule.top_segment);
   const ConeReading reading = bend_temperature(*cone, anchor_rate(rate));
   making.remark(fmt::format(
-      "Cone {} ({}) comes down at {} when the last 100 °C climb at {}, "
+      "Cone {} ({}) comes down at {} when the last 100 °C (180 °F) climb at {}, "
       "± {}{}{}.",
       name, to_string(kind), both_scales(reading.at), both_scales(rate), both_scales(reading.band),
       reading.from_memory ? "; the figure is from memory" : "",

@@ -71,14 +71,13 @@ void conduction_limit(Limit& limit, const WareSummary& ware, Kind kind, std::siz
                       bool quartz) {
   const double lag = stage == 0 && kind == Kind::bisque ? 5 : quartz ? 8 : 15;
   const Ramp rate = rate_for_lag(ware.thickest, {lag});
-  keep_slower(
-      limit, rate.kelvin_per_hour,
-      fmt::format("heated from one side, a wall of {:.0f} mm then lags {:.0f} °C behind its "
-                  "face{}",
-                  ware.thickest.mm(), lag,
-                  stage == 0 && kind == Kind::bisque ? ", and its middle must not steam"
-                  : quartz                           ? " where quartz swells"
-                                                     : ""));
+  keep_slower(limit, rate.kelvin_per_hour,
+              fmt::format("heated from one side, a wall of {:.0f} mm then lags {} behind its "
+                          "face{}",
+                          ware.thickest.mm(), both_scales(Warming{lag}),
+                          stage == 0 && kind == Kind::bisque ? ", and its middle must not steam"
+                          : quartz                           ? " where quartz swells"
+                                                             : ""));
 }
 
 void ware_limits(Limit& limit, const WareSummary& ware, Kind kind, std::size_t stage, bool quartz) {

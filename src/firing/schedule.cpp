@@ -121,11 +121,11 @@ void fit_controller(Making& making) {
       schedule.top_segment = i;
     }
   }
-  making.remark(
-      fmt::format("Joined from {} to {} steps for the controller, each as slow as the "
-                  "slowest part of it; that changes the heat-work by {:.1f} °C of a "
-                  "plain climb.",
-                  have, controller_steps(schedule.segments), std::abs(error)));
+  making.remark(fmt::format(
+      "Joined from {} to {} steps for the controller, each as slow as the "
+      "slowest part of it; that changes the heat-work by {:.1f} °C "
+      "({:.1f} °F) of a plain climb.",
+      have, controller_steps(schedule.segments), std::abs(error), 1.8 * std::abs(error)));
 }
 
 /// Cones 010 to 3 hold iron in their usual make, and reduction misleads those (the cone maker's

@@ -91,7 +91,7 @@ Parts parts_of(const Fire& fire, const Set& set) {
   }
   for (const Finding& finding : forecast.findings) {
     const std::string words = finding_words(finding, forecast, fire.clock);
-    parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", words, pt(11)));
+    parts.blocks.push_back(paragraph(fire.desk, "LOOK AT THIS", words, set.be_there));
   }
   parts.first_step = parts.blocks.size();
   for (Block& step : step_blocks(fire, set.smaller)) parts.blocks.push_back(std::move(step));

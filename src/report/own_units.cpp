@@ -117,6 +117,8 @@ void put_as_read(bool fahrenheit, firing::Forecast& forecast) {
     for (std::string& words : all) put(words);
   };
   for (firing::TimedSegment& step : forecast.steps) {
+    step.segment.stage = replaced(step.segment.stage, std::regex{R"(\b573 °C)"},
+                                  [](const std::smatch&) { return "1063 °F"; });
     put_all(step.segment.notes);
     put_all(step.segment.cautions);
   }

@@ -127,9 +127,10 @@ TEST_CASE("ten studios: each limit stands there with its reason", "[ten-studios]
        {"30 °C/h (54 °F/h): the ware is damp, and steam must find its way out",
         "7 h below boiling because the ware is damp", "practice for walls of 6 to 10 mm"}},
       {"03",
-       {"heated from one side, a wall of 25 mm then lags 5 °C behind its face, and its middle must "
+       {"heated from one side, a wall of 25 mm then lags 5 °C (9 °F) behind its face, and its "
+        "middle must "
         "not steam",
-        "a wall of 25 mm then lags 8 °C behind its face where quartz swells",
+        "a wall of 25 mm then lags 8 °C (14 °F) behind its face where quartz swells",
         "6 h below boiling for bone-dry walls over 15 mm"}},
       {"04",
        {"a dark or carbon-rich body needs time and air to burn out",
@@ -146,7 +147,7 @@ TEST_CASE("ten studios: each limit stands there with its reason", "[ten-studios]
        {"the body is high in quartz, which swells at 573 °C", "30 to 60 minutes of body reduction",
         "a kiln in reduction climbs no faster"}},
       {"10",
-       {"a wall of 14 mm then lags 8 °C behind its face where quartz swells",
+       {"a wall of 14 mm then lags 8 °C (14 °F) behind its face where quartz swells",
         "the limit is 1270 °C (2318 °F), so the top is held for", "factor of 2 to 3"}}};
   for (const auto& [number, reasons] : said) {
     const std::string words = words_of(of(number));

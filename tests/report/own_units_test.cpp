@@ -59,7 +59,10 @@ TEST_CASE("put_as_read: all that a plan and a firing say", "[units]") {
   firing::Forecast forecast;
   forecast.events = {{Hours{1}, "120 °C (248 °F), hold it", true}};
   forecast.open_why = "under 60 °C (140 °F)";
+  forecast.steps.resize(1);
+  forecast.steps[0].segment.stage = "573 °C on the way down";
   put_as_read(true, forecast);
   CHECK(forecast.events[0].what == "248 °F (120 °C), hold it");
+  CHECK(forecast.steps[0].segment.stage == "1063 °F on the way down");
   CHECK(forecast.open_why == "under 140 °F (60 °C)");
 }
