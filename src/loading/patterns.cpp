@@ -14,6 +14,8 @@ constexpr int kFirstRounds = 40;  // of looking for fillings before any is taken
 constexpr int kNextRounds = 2;    // likewise, each time that some have been taken
 constexpr int kMostHeights = 12;  // ceilings that shelves are filled under
 constexpr double kDense = 0.9;    // of the ground, gaps counted in, is the most that is ever used
+constexpr double kHope = 0.94;    // careful filling saves no more of what a glance needs, as a rule
+constexpr double kNear = 0.85;    // of what a shelf costs; likewise of one shelf
 constexpr double kGain = 1e-6;    // of a load
 
 /// A filling of a shelf that may be used more than once.
@@ -29,6 +31,7 @@ class Spreading {
   Spreading(const Job& job, const std::vector<int>& left, const Recipe& recipe, double height_share,
             const std::function<bool()>& stop)
       : job_{&job}, care_{recipe.care}, stop_{stop}, left_{left}, rows_{rows_of(job)} {
+    steps_ = care_.steps;
     care_.steps = 0;
     care_.both = false;
     const Kiln& kiln = job.batch->kiln;
@@ -40,9 +43,14 @@ class Spreading {
     find_heights();
   }
 
-  std::vector<Tier> run() {
+  std::vector<Tier> run(int fewer_than) {
     if (rows_.empty()) return {};
     start();
+    if (steps_ > 0) {
+      look_for_more(kFirstRounds);
+      if (fewer_than > 0 && kHope * loads_ > fewer_than - 1) return {};
+      care_.steps = steps_;
+    }
     for (int rounds = kFirstRounds; any_left(); rounds = kNextRounds) {
       if (stop_ && stop_()) return {};
       look_for_more(rounds);
@@ -116,6 +124,21 @@ class Spreading {
     return pattern;
   }
 
+  /// Worth more than it costs; filled with care only where a glance comes near to that.
+  std::optional<Pattern> gainful(int row, Length ceiling, const std::vector<double>& price) {
+    const Care care = care_;
+    care_.steps = 0;
+    auto pattern = filled(row, ceiling, price, left_);
+    care_ = care;
+    if (!pattern) return pattern;
+    const double near = (kNear - 1) * cost(at(rows_, row), pattern->tallest);
+    if (care_.steps > 0 && gain(*pattern, price) > near) {
+      pattern = filled(row, ceiling, price, left_);
+    }
+    if (pattern && gain(*pattern, price) <= kGain) pattern.reset();
+    return pattern;
+  }
+
   void add(Pattern pattern) {
     const bool known = std::any_of(patterns_.begin(), patterns_.end(), [&](const Pattern& other) {
       return other.row == pattern.row && other.pieces == pattern.pieces;
@@ -142,13 +165,14 @@ class Spreading {
   void look_for_more(int rounds) {
     Cover cover = program();
     cover.solve();
+    int idle = 0;  // rounds without gain
     for (int round = 0; round < rounds; ++round) {
       const std::vector<double> price = cover.prices();
       bool any = false;
       for (const Length height : heights_) {
         if (!may_gain(at(rows_, round % count_of(rows_)), height, price)) continue;
-        auto pattern = filled(round % count_of(rows_), height, price, left_);
-        if (!pattern || !gains(*pattern, price)) continue;
+        auto pattern = gainful(round % count_of(rows_), height, price);
+        if (!pattern) continue;
         const std::size_t before = patterns_.size();
         add(std::move(*pattern));
         if (patterns_.size() == before) continue;
@@ -156,10 +180,11 @@ class Spreading {
         any = true;
       }
       if (any) cover.solve();
-      idle_ = any ? 0 : idle_ + 1;
-      if (idle_ >= count_of(rows_)) break;
+      idle = any ? 0 : idle + 1;
+      if (idle >= count_of(rows_)) break;
     }
     amounts_ = cover.amounts();
+    loads_ = cover.loads();
   }
 
   /// By ground alone: whether a shelf of stacks no higher than that can be worth what it costs.
@@ -191,10 +216,10 @@ class Spreading {
     return worth > cost(row, height) + kGain;
   }
 
-  bool gains(const Pattern& pattern, const std::vector<double>& price) const {
+  double gain(const Pattern& pattern, const std::vector<double>& price) const {
     double worth = 0;
     for (int s = 0; s < count_of(price); ++s) worth += at(price, s) * at(pattern.pieces, s);
-    return worth > cost(at(rows_, pattern.row), pattern.tallest) + kGain;
+    return worth - cost(at(rows_, pattern.row), pattern.tallest);
   }
 
   /// All whole uses of fillings; or else one of that used most.
@@ -257,6 +282,7 @@ class Spreading {
 
   const Job* job_;
   Care care_;
+  std::uint64_t steps_ = 0;  ///< for a shelf, once it is worth them
   std::function<bool()> stop_;
   std::vector<int> left_;
   std::vector<Row> rows_;
@@ -265,16 +291,16 @@ class Spreading {
   double per_shelf_ = 0;  ///< loads
   std::vector<Pattern> patterns_;
   std::vector<double> amounts_;
+  double loads_ = 0;  ///< that the program needs, fractions allowed
   std::vector<Tier> tiers_;
-  int idle_ = 0;  ///< rounds without gain
 };
 
 }  // namespace
 
 std::vector<Tier> tiers_by_patterns(const Job& job, const std::vector<int>& left,
                                     const Recipe& recipe, double height_share,
-                                    const std::function<bool()>& stop) {
-  return Spreading{job, left, recipe, height_share, stop}.run();
+                                    const std::function<bool()>& stop, int fewer_than) {
+  return Spreading{job, left, recipe, height_share, stop}.run(fewer_than);
 }
 
 }  // namespace placer::loading

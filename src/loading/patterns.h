@@ -16,10 +16,13 @@ namespace placer::loading {
 /// are then taken in turn.
 /// @param height_share of a shelf's cost that is for the height it takes of its column; the rest is
 /// for the shelf itself. 0..1.
+/// @param fewer_than loads are wanted, and care costs: when a glance shows no hope of that, the
+/// answer is empty. 0: whatever it takes.
 /// Empty when some piece finds no shelf, or when `stop` says so. Only for jobs of which
 /// any_level_will_do.
 std::vector<Tier> tiers_by_patterns(const Job& job, const std::vector<int>& left,
                                     const Recipe& recipe, double height_share,
-                                    const std::function<bool()>& stop = nullptr);
+                                    const std::function<bool()>& stop = nullptr,
+                                    int fewer_than = 0);
 
 }  // namespace placer::loading

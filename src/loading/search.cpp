@@ -124,6 +124,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
     rounds.push_back({By::tiers, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
+    rounds.push_back({By::patterns, 0, 1, steps(5.4e8, 1e7, 3e7)});
   } else {
     rounds.push_back({By::loads, 0, 1, steps(6e7, 1e6, 4e6)});
   }
@@ -140,13 +141,14 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
 
 /// Way `number` of filling shelves before any load is thought of.
 std::vector<Tier> shelves(const Job& job, const std::vector<int>& left, const Round& round,
-                          int number, Memory& memory, const std::function<bool()>& stop) {
-  constexpr std::array<double, 4> kHeightShares{1, 0.4, 0.7, 0};
+                          int number, Memory& memory, const std::function<bool()>& stop,
+                          int enough) {
+  constexpr std::array<double, 4> kHeightShares{1, 0.6, 0.25, 0};
   Recipe way = tier_recipe(job, number, round.steps);
   way.care.memory = &memory;
   if (round.by == By::tiers) return tiers_of(job, left, way, stop);
   return tiers_by_patterns(job, left, way, at(kHeightShares, number % count_of(kHeightShares)),
-                           stop);
+                           stop, enough);
 }
 
 /// Two ways at a time: when a plan is good enough, the rest is not tried.
@@ -200,7 +202,7 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
             way.care.memory = &memory;
             return attempt_by_loads(job, left, kept, way, stop);
           }
-          const std::vector<Tier> tiers = shelves(job, left, round, n, memory, stop);
+          const std::vector<Tier> tiers = shelves(job, left, round, n, memory, stop, enough);
           return attempt_by_shelves(job, left, tiers, fewest, enough, stop);
         });
     for (std::size_t k = 0; k < all.size(); ++k) {
