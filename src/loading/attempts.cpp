@@ -73,6 +73,19 @@ Attempt attempt_by_loads(const Job& job, const std::vector<int>& left, const Kep
   return attempt;
 }
 
+Attempt attempt_of(const Job& job, const std::vector<int>& left, std::vector<KilnLoad> loads) {
+  if (loads.empty()) return none(left);
+  Attempt attempt;
+  attempt.left.assign(left.size(), 0);
+  for (const KilnLoad& load : loads) {
+    attempt.shelves += count_of(load.levels);
+    attempt.uneven += unevenness(job, load);
+  }
+  attempt.last = worth_on(job, loads.back());
+  attempt.loads = std::move(loads);
+  return attempt;
+}
+
 Attempt attempt_by_shelves(const Job& job, const std::vector<int>& left,
                            const std::vector<Tier>& tiers, int fewest, int enough,
                            const std::function<bool()>& stop) {
@@ -81,13 +94,7 @@ Attempt attempt_by_shelves(const Job& job, const std::vector<int>& left,
     if (stop && stop()) break;
     auto loads = stow(job, tiers, most);
     if (!loads) continue;
-    Attempt attempt;
-    attempt.left.assign(left.size(), 0);
-    attempt.shelves = count_of(tiers);
-    for (const KilnLoad& load : *loads) attempt.uneven += unevenness(job, load);
-    attempt.last = worth_on(job, loads->back());
-    attempt.loads = std::move(*loads);
-    return attempt;
+    return attempt_of(job, left, std::move(*loads));
   }
   return none(left);
 }

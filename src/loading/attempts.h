@@ -18,6 +18,9 @@ Attempt attempt_by_shelves(const Job& job, const std::vector<int>& left,
                            const std::vector<Tier>& tiers, int fewest, int enough,
                            const std::function<bool()>& stop);
 
+/// Loads that hold all of `left`; `unset` is infinite when there are none.
+Attempt attempt_of(const Job& job, const std::vector<int>& left, std::vector<KilnLoad> loads);
+
 /// Better: less left out, fewer firings, fewer shelves in columns alike, an emptier last firing.
 bool better(const Attempt& a, const Attempt& b);
 

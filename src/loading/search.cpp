@@ -8,6 +8,7 @@
 #include "loading/attempts.h"
 #include "loading/index.h"
 #include "loading/patterns.h"
+#include "loading/small.h"
 #include "loading/tiers.h"
 #include "placer/base/random.h"
 
@@ -86,8 +87,9 @@ double levels_of(const Job& job, const std::vector<int>& left) {
   return std::max(1.0, ground / shelf / 0.75);
 }
 
-/// Load after load; shelf after shelf, the tallest first; or all shelves at once.
-enum class By { loads, tiers, patterns };
+/// Load after load; shelf after shelf, the tallest first; all shelves at once; or, of a small
+/// batch, all ways there are.
+enum class By { loads, tiers, patterns, all_ways };
 
 /// One batch of ways that are tried side by side.
 struct Round {
@@ -114,6 +116,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   std::vector<Round> rounds{{By::loads, 0, 1, 0}};
   if (search.brief) return rounds;
   rounds.push_back({By::loads, 1, 2, 0});
+  if (any_level) rounds.push_back({By::all_ways, 0, 1, 0});
   if (any_level) {
     rounds.push_back({By::tiers, 0, 1, 0});
     rounds.push_back({By::patterns, 0, 2, 0});
@@ -133,6 +136,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   rounds.push_back({By::loads, 2, many, 0});
   if (any_level) {
     rounds.push_back({By::patterns, 2, 4, 0});
+    rounds.push_back({By::patterns, 0, 4, 200000000});
     rounds.push_back({By::tiers, 0, many, steps(3e9, 2e6, 5e7)});
   }
   rounds.push_back({By::loads, 0, many, steps(1e10, 2e6, 2e8)});
@@ -149,6 +153,17 @@ std::vector<Tier> shelves(const Job& job, const std::vector<int>& left, const Ro
   if (round.by == By::tiers) return tiers_of(job, left, way, stop);
   return tiers_by_patterns(job, left, way, at(kHeightShares, number % count_of(kHeightShares)),
                            stop, enough);
+}
+
+/// A small batch shared among shelves and loads as well as can be.
+Attempt attempt_all_ways(const Job& job, const std::vector<int>& left, Effort effort,
+                         Memory& memory, int fewest, int enough,
+                         const std::function<bool()>& stop) {
+  Care care;
+  care.seed = job.batch->seed;
+  care.memory = &memory;
+  const SmallLimits limits{400, effort == Effort::quick ? 1000000 : 4000000};
+  return attempt_of(job, left, small_plan(job, left, care, limits, fewest, enough, stop));
 }
 
 /// Two ways at a time: when a plan is good enough, the rest is not tried.
@@ -202,6 +217,8 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
             way.care.memory = &memory;
             return attempt_by_loads(job, left, kept, way, stop);
           }
+          if (round.by == By::all_ways)
+            return attempt_all_ways(job, left, search.effort, memory, fewest, enough, stop);
           const std::vector<Tier> tiers = shelves(job, left, round, n, memory, stop, enough);
           return attempt_by_shelves(job, left, tiers, fewest, enough, stop);
         });
@@ -218,7 +235,8 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
     }
     // Few shelves: whether one can be done without is soon seen.
     const bool few = best.shelves > 1 && best.shelves <= kFewShelves;
-    const bool more = few && i + 1 < rounds.size() && rounds[i + 1].steps == 0;
+    const bool more = i + 1 < rounds.size() &&
+                      ((few && rounds[i + 1].steps == 0) || rounds[i + 1].by == By::all_ways);
     if (best.unset == 0 && count_of(best.loads) <= fewest && !more) break;
   }
   return best;

@@ -1,4 +1,4 @@
-/// Small loads against the best plan there is: exact_table [FROM TO [quick|normal]]. Prints one
+/// Small loads against the best plan there is: exact_table [FROM TO [quick]]. Prints one
 /// line a load and the share on which firings and shelves are the fewest possible.
 #include <fmt/format.h>
 
@@ -14,8 +14,7 @@ int main(int argc, char** argv) {
   const int from = argc > 2 ? std::atoi(argv[1]) : 0;
   const int to = argc > 2 ? std::atoi(argv[2]) : 200;
   loading::Options options;
-  options.effort = loading::Effort::quick;
-  if (argc > 3 && std::string{argv[3]} == "normal") options.effort = loading::Effort::normal;
+  if (argc > 3 && std::string{argv[3]} == "quick") options.effort = loading::Effort::quick;
   int same = 0;
   int more_firings = 0;
   int bound_too_high = 0;

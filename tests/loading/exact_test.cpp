@@ -56,7 +56,7 @@ TEST_CASE("on 40 small loads no plan has fewer firings than possible, and no bou
     if (found.firings == best->firings) CHECK(found.shelves >= best->shelves);
     if (found == *best) ++equal;
   }
-  CHECK(equal >= 28);  // what is reached, so that it is not lost again; exact_table counts 200
+  CHECK(equal >= 39);  // what is reached, so that it is not lost again; exact_table counts 200
 }
 
 }  // namespace placer::loading
