@@ -50,7 +50,7 @@ KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& k
   }
   std::stable_sort(load.levels.begin(), load.levels.end(),
                    [](const Level& a, const Level& b) { return a.column < b.column; });
-  heavy_low(job, load);
+  if (kept.empty()) heavy_low(job, load);  // what is set already stays where it is
   weigh(*job.batch, load);
   return load;
 }
