@@ -30,7 +30,7 @@ Cover::Cover(std::vector<double> needs, int own)
     } else {
       basis_.push_back(r);
     }
-    amount_.push_back(r < own ? at(needs_, r) : 0);
+    amount_.push_back(std::abs(at(needs_, r)));
   }
 }
 

@@ -11,8 +11,8 @@ namespace placer::loading {
 /// what the row needs.
 class Cover {
  public:
-  /// @param needs of each row, >= 0. The first `own` rows can each be met alone: a load of nothing
-  /// but one. The others need 0.
+  /// @param needs of each row. The first `own` rows can each be met alone: a load of nothing
+  /// but one. The others need 0 or less: what they need less than 0 is there to be used up.
   Cover(std::vector<double> needs, int own);
   void add(std::vector<double> load, double cost = 1);
   /// Goes on to the optimum (or as near as rounding allows).

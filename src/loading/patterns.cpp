@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <tuple>
 
 #include "loading/cover.h"
 #include "loading/index.h"
@@ -10,13 +11,15 @@
 namespace placer::loading {
 namespace {
 
-constexpr int kFirstRounds = 40;  // of looking for fillings before any is taken
+constexpr int kFirstRounds = 20;  // of looking for fillings in each row before any is taken
 constexpr int kNextRounds = 2;    // likewise, each time that some have been taken
 constexpr int kMostHeights = 12;  // ceilings that shelves are filled under
 constexpr double kDense = 0.9;    // of the ground, gaps counted in, is the most that is ever used
-constexpr double kHope = 0.94;    // careful filling saves no more of what a glance needs, as a rule
-constexpr double kNear = 0.85;    // of what a shelf costs; likewise of one shelf
-constexpr double kGain = 1e-6;    // of a load
+constexpr double kHope = 0.96;    // careful filling saves no more of what a glance needs, as a rule
+constexpr double kMostCare = 2.2e9;  // steps for all careful fillings that are only looked at
+constexpr double kNear = 0.85;       // of what a shelf costs; likewise of one shelf
+constexpr double kHoped = 1.04;      // times the loads that fractions of shelves would need
+constexpr double kGain = 1e-6;       // of a load
 
 /// A filling of a shelf that may be used more than once.
 struct Pattern {
@@ -30,7 +33,12 @@ class Spreading {
  public:
   Spreading(const Job& job, const std::vector<int>& left, const Recipe& recipe, double height_share,
             const std::function<bool()>& stop)
-      : job_{&job}, care_{recipe.care}, stop_{stop}, left_{left}, rows_{rows_of(job)} {
+      : job_{&job},
+        care_{recipe.care},
+        stop_{stop},
+        left_{left},
+        rows_{rows_of(job)},
+        covered_{count_of(rows_)} {
     steps_ = care_.steps;
     care_.steps = 0;
     care_.both = false;
@@ -41,25 +49,40 @@ class Spreading {
     per_mm_ = height_share / std::max(1.0, room);
     per_shelf_ = (1 - height_share) / std::max(1, shelves);
     find_heights();
+    for (Row& row : rows_of(job, true)) rows_.push_back(std::move(row));
   }
 
   std::vector<Tier> run(int fewer_than) {
     if (rows_.empty()) return {};
+    tops_.assign(static_cast<std::size_t>(covered_), std::max(1, fewer_than - 1));
     start();
     if (steps_ > 0) {
-      look_for_more(kFirstRounds);
+      look_for_more(first_rounds());
       if (fewer_than > 0 && kHope * loads_ > fewer_than - 1) return {};
       care_.steps = steps_;
+      careful_ = static_cast<int>(kMostCare / static_cast<double>(steps_));
     }
-    for (int rounds = kFirstRounds; any_left(); rounds = kNextRounds) {
+    for (int rounds = first_rounds(); any_left(); rounds = kNextRounds) {
       if (stop_ && stop_()) return {};
       look_for_more(rounds);
+      if (tiers_.empty() && fewer_tops()) look_for_more(rounds);
       if (!take_some()) return {};
     }
     return std::move(tiers_);
   }
 
  private:
+  int first_rounds() const { return kFirstRounds * count_of(rows_); }
+
+  /// No more tops than loads are hoped for: every open shelf asks for a load. False when there are
+  /// no more.
+  bool fewer_tops() {
+    const int hoped = static_cast<int>(std::ceil(kHoped * loads_));
+    if (hoped >= tops_.front()) return false;
+    tops_.assign(tops_.size(), hoped);
+    return true;
+  }
+
   bool any_left() const {
     return std::any_of(left_.begin(), left_.end(), [](int n) { return n > 0; });
   }
@@ -83,7 +106,7 @@ class Spreading {
   }
 
   double cost(const Row& row, Length tallest) const {
-    return per_mm_ * column_taken(*job_, *row.site, tallest) + per_shelf_;
+    return per_mm_ * column_taken(*job_, row, tallest) + per_shelf_;
   }
 
   /// Each sort on shelves of its own, and the holes filled up.
@@ -94,7 +117,7 @@ class Spreading {
       at(price, s) = 1;
       const auto& stacks = at(job_->sorts, s).stacks;
       const int stack = std::min(at(job_->best_stack, s), at(left_, s));
-      for (int r = 0; r < count_of(rows_); ++r) {
+      for (int r = 0; r < covered_; ++r) {
         if (auto pattern = filled(r, at(stacks, stack - 1).height, price, left_)) {
           add(std::move(*pattern));
         }
@@ -132,7 +155,8 @@ class Spreading {
     care_ = care;
     if (!pattern) return pattern;
     const double near = (kNear - 1) * cost(at(rows_, row), pattern->tallest);
-    if (care_.steps > 0 && gain(*pattern, price) > near) {
+    if (care_.steps > 0 && careful_ > 0 && gain(*pattern, price) > near) {
+      --careful_;
       pattern = filled(row, ceiling, price, left_);
     }
     if (pattern && gain(*pattern, price) <= kGain) pattern.reset();
@@ -150,7 +174,9 @@ class Spreading {
   Cover program() const {
     std::vector<double> needs;
     for (const int n : left_) needs.push_back(n);
-    Cover cover{needs, count_of(needs)};
+    const int sorts = count_of(needs);
+    for (const int n : tops_) needs.push_back(-n);
+    Cover cover{needs, sorts};
     for (const Pattern& pattern : patterns_) add_to(cover, pattern);
     return cover;
   }
@@ -159,6 +185,8 @@ class Spreading {
     std::vector<double> pieces;
     for (int s = 0; s < count_of(left_); ++s)
       pieces.push_back(std::min(at(pattern.pieces, s), at(left_, s)));
+    pieces.resize(pieces.size() + tops_.size(), 0);
+    if (at(rows_, pattern.row).open) pieces[left_.size() + column_of(pattern.row)] = -1;
     cover.add(std::move(pieces), cost(at(rows_, pattern.row), pattern.tallest));
   }
 
@@ -170,7 +198,7 @@ class Spreading {
       const std::vector<double> price = cover.prices();
       bool any = false;
       for (const Length height : heights_) {
-        if (!may_gain(at(rows_, round % count_of(rows_)), height, price)) continue;
+        if (!may_gain(round % count_of(rows_), height, price)) continue;
         auto pattern = gainful(round % count_of(rows_), height, price);
         if (!pattern) continue;
         const std::size_t before = patterns_.size();
@@ -188,7 +216,8 @@ class Spreading {
   }
 
   /// By ground alone: whether a shelf of stacks no higher than that can be worth what it costs.
-  bool may_gain(const Row& row, Length height, const std::vector<double>& price) const {
+  bool may_gain(int r, Length height, const std::vector<double>& price) const {
+    const Row& row = at(rows_, r);
     struct Share {
       double rate, ground, worth;
     };
@@ -213,13 +242,21 @@ class Spreading {
       worth += part * share.worth;
       free -= part * share.ground;
     }
-    return worth > cost(row, height) + kGain;
+    return worth > cost(row, height) + rent(r, price) + kGain;
   }
 
   double gain(const Pattern& pattern, const std::vector<double>& price) const {
     double worth = 0;
-    for (int s = 0; s < count_of(price); ++s) worth += at(price, s) * at(pattern.pieces, s);
-    return worth - cost(at(rows_, pattern.row), pattern.tallest);
+    for (int s = 0; s < count_of(left_); ++s) worth += at(price, s) * at(pattern.pieces, s);
+    return worth - cost(at(rows_, pattern.row), pattern.tallest) - rent(pattern.row, price);
+  }
+
+  /// Which of the columns.
+  std::size_t column_of(int row) const { return static_cast<std::size_t>(row % covered_); }
+
+  /// What the top of a column is worth.
+  double rent(int row, const std::vector<double>& price) const {
+    return at(rows_, row).open ? price[left_.size() + column_of(row)] : 0;
   }
 
   /// All whole uses of fillings; or else one of that used most.
@@ -238,12 +275,9 @@ class Spreading {
   /// made up for.
   bool take(int p) {
     const Pattern& pattern = at(patterns_, p);
-    int row = 0;
-    for (int r = 1; r < count_of(rows_); ++r) {
-      if (std::pair(at(rows_, r).used, at(rows_, r).tiers) <
-          std::pair(at(rows_, row).used, at(rows_, row).tiers))
-        row = r;
-    }
+    const bool open = at(rows_, pattern.row).open;
+    const int row = emptiest(open);
+    if (open && tops_[column_of(row)] == 0) return false;
     const bool whole = covered(pattern.pieces);
     if (whole && row == pattern.row) return put(pattern);
     std::vector<int> supply = left_;
@@ -264,6 +298,19 @@ class Spreading {
     return whole && put(pattern);
   }
 
+  /// The column that has most tops left, or least in it so far.
+  int emptiest(bool open) const {
+    const auto rank = [&](int r) {
+      const Row& row = at(rows_, r);
+      return std::tuple(open ? -tops_[column_of(r)] : 0, row.used, row.tiers);
+    };
+    int best = 0;
+    for (int r = 1; r < covered_; ++r) {
+      if (rank(r) < rank(best)) best = r;
+    }
+    return open ? covered_ + best : best;
+  }
+
   bool covered(const std::vector<int>& pieces) const {
     for (int s = 0; s < count_of(pieces); ++s) {
       if (at(pieces, s) > at(left_, s)) return false;
@@ -272,20 +319,25 @@ class Spreading {
   }
 
   bool put(const Pattern& pattern) {
-    Row& row = at(rows_, pattern.row);
+    const Row& filled = at(rows_, pattern.row);
+    Row& row = at(rows_, static_cast<int>(column_of(pattern.row)));
     for (int s = 0; s < count_of(left_); ++s) at(left_, s) -= at(pattern.pieces, s);
     ++row.tiers;
-    row.used += column_taken(*job_, *row.site, pattern.tallest);
-    tiers_.push_back({row.site, pattern.filled, pattern.tallest});
+    row.used += column_taken(*job_, filled, pattern.tallest);
+    if (filled.open) --tops_[column_of(pattern.row)];
+    tiers_.push_back({filled.site, pattern.filled, pattern.tallest, filled.open});
     return true;
   }
 
   const Job* job_;
   Care care_;
   std::uint64_t steps_ = 0;  ///< for a shelf, once it is worth them
+  int careful_ = 0;          ///< fillings with so many steps that may still be looked at
   std::function<bool()> stop_;
   std::vector<int> left_;
-  std::vector<Row> rows_;
+  std::vector<Row> rows_;  ///< of each column with posts; then the same, open
+  int covered_ = 0;        ///< columns
+  std::vector<int> tops_;  ///< of each column: open shelves that there may still be
   std::vector<Length> heights_;
   double per_mm_ = 0;     ///< loads
   double per_shelf_ = 0;  ///< loads

@@ -70,9 +70,11 @@ class Stowing {
   bool room_for_all(int most) const {
     std::vector<int> shelves(kiln().shelves.size());
     std::vector<double> height(job_->columns.size());
+    std::vector<int> open(job_->columns.size());
     for (int t = 0; t < count_of(*tiers_); ++t) {
       ++at(shelves, tier(t).site->shelf);
       at(height, tier(t).site->column) += thick(t) + need(t);
+      if (tier(t).open && ++at(open, tier(t).site->column) > most) return false;
     }
     for (int i = 0; i < count_of(shelves); ++i) {
       if (at(shelves, i) > most * at(kiln().shelves, i).have) return false;
@@ -84,12 +86,13 @@ class Stowing {
                        [&](double used) { return used <= most * column + kSure; });
   }
 
-  /// The tallest first; in later orders some are moved about.
+  /// Those that need a top first, then the tallest; in later orders some are moved about.
   std::vector<int> order(int number) const {
     std::vector<int> order(tiers_->size());
     std::iota(order.begin(), order.end(), 0);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](int a, int b) { return tier(a).tallest > tier(b).tallest; });
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+      return std::pair(tier(a).open, tier(a).tallest) > std::pair(tier(b).open, tier(b).tallest);
+    });
     Random random{static_cast<std::uint64_t>(number) * 977 + 5};
     for (int i = 0; number > 1 && i + 1 < count_of(order); ++i) {
       if (random.below(4) == 0) std::swap(at(order, i), at(order, i + 1));
@@ -204,8 +207,16 @@ class Stowing {
     return std::nullopt;
   }
 
-  /// The tier that saves most by going up to the lid goes on top; or the tallest.
-  void choose_top(Stack& stack, bool tallest) const {
+  /// One that has no room for posts goes on top; or the tier that saves most by going up to the
+  /// lid, or the tallest. False when two of them must.
+  bool choose_top(Stack& stack, bool tallest) const {
+    const auto open = [&](int t) { return tier(t).open; };
+    const auto must = std::find_if(stack.tiers.begin(), stack.tiers.end(), open);
+    if (must != stack.tiers.end()) {
+      if (std::any_of(must + 1, stack.tiers.end(), open)) return false;
+      std::rotate(must, must + 1, stack.tiers.end());
+      return true;
+    }
     const auto saves = [&](int t) {
       if (tallest) return tier(t).tallest.mm();
       return least_posts(need(t)).value_or(1e9) - tier(t).tallest.mm();
@@ -213,6 +224,7 @@ class Stowing {
     const auto top = std::max_element(stack.tiers.begin(), stack.tiers.end(),
                                       [&](int a, int b) { return saves(a) < saves(b); });
     if (top != stack.tiers.end()) std::rotate(top, top + 1, stack.tiers.end());
+    return true;
   }
 
   double room_left(const Stack& stack) const {
@@ -238,7 +250,7 @@ class Stowing {
       stack.posts.clear();
       stack.floor = {};
       if (stack.tiers.empty()) continue;
-      choose_top(stack, tall_on_top);
+      if (!choose_top(stack, tall_on_top)) return false;
       stack.posts.resize(stack.tiers.size() - 1);
       if (kiln().first_shelf > Length{}) places.push_back({&stack, -1, kiln().first_shelf.mm()});
       for (int i = 0; i + 1 < count_of(stack.tiers); ++i) {

@@ -11,11 +11,12 @@
 
 namespace placer::loading {
 
-/// A shelf with what stands on it, before it has a place in the kiln. It leaves room for posts.
+/// A shelf with what stands on it, before it has a place in the kiln.
 struct Tier {
   const Site* site = nullptr;
   Filled filled;
   Length tallest;
+  bool open = false;  ///< leaves no room for posts: it can only be the top one of a column
 };
 
 /// @param most loads that may be used. nullopt when no way was found.

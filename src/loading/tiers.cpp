@@ -8,12 +8,13 @@
 namespace placer::loading {
 namespace {
 
-/// Room on a shelf at any height, posts of any kind on it.
-Room room_at_any_height(const Job& job, const Site& site) {
+/// Room on a shelf at any height, open or with posts of any kind on it.
+Room room_at_any_height(const Job& job, const Site& site, bool open) {
   Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
+  room.level = 0;
+  if (open) return room;
   const Footprint foot = widest_foot(job.batch->kiln);
   for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
-  room.level = 0;
   return room;
 }
 
@@ -32,20 +33,22 @@ Length clear_for(const Job& job, int s, int left) {
 
 }  // namespace
 
-std::vector<Row> rows_of(const Job& job) {
+std::vector<Row> rows_of(const Job& job, bool open) {
   std::vector<Row> rows;
   for (const auto& sites : job.columns) {
     const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
       return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
     });
-    if (site != sites.end()) rows.push_back({&*site, room_at_any_height(job, *site), 0, 0});
+    if (site != sites.end())
+      rows.push_back({&*site, room_at_any_height(job, *site, open), open, 0, 0});
   }
   return rows;
 }
 
-double column_taken(const Job& job, const Site& site, Length tallest) {
+double column_taken(const Job& job, const Row& row, Length tallest) {
   const double least = (tallest + job.clearances.air).mm();
-  const double shelf = at(job.batch->kiln.shelves, site.shelf).thickness.mm();
+  const double shelf = at(job.batch->kiln.shelves, row.site->shelf).thickness.mm();
+  if (row.open) return shelf + tallest.mm();
   for (const PostHeight& posts : job.heights) {
     if (posts.height.mm() >= least) return shelf + posts.height.mm();
   }
@@ -99,7 +102,7 @@ std::vector<Tier> tiers_of(const Job& job, const std::vector<int>& left, const R
       tier.tallest = tallest_of(job, tier.filled);
       for (const Standing& one : tier.filled.set) at(supply.left, one.sort) -= one.stack;
       ++row.tiers;
-      row.used += column_taken(job, *row.site, tier.tallest);
+      row.used += column_taken(job, row, tier.tallest);
       break;
     }
     if (tier.filled.set.empty()) return {};

@@ -16,16 +16,18 @@ bool any_level_will_do(const Job& job, const Kept& kept);
 /// The shelf that a column uses, and how many of them and how much height they take so far.
 struct Row {
   const Site* site = nullptr;
-  Room room;  ///< at any height, posts of any kind on it
+  Room room;          ///< at any height, posts of any kind on it unless it is open
+  bool open = false;  ///< the top one of a column
   int tiers = 0;
   double used = 0;
 };
 
 /// Of each column that has a shelf to use.
-std::vector<Row> rows_of(const Job& job);
+std::vector<Row> rows_of(const Job& job, bool open = false);
 
-/// Height of column that a shelf and the shortest posts over pieces so tall take, mm.
-double column_taken(const Job& job, const Site& site, Length tallest);
+/// Height of column that a shelf and the shortest posts over pieces so tall take, mm; open: the
+/// pieces alone.
+double column_taken(const Job& job, const Row& row, Length tallest);
 
 /// The tallest stack that stands there.
 Length tallest_of(const Job& job, const Filled& filled);

@@ -122,4 +122,16 @@ TEST_CASE("the least number of loads, fractions allowed") {
   CHECK(cover.prices()[0] == Approx(1.0 / 3));
 }
 
+TEST_CASE("what there is only so much of is used up to there and no further") {
+  for (const int tops : {0, 1, 2}) {
+    Cover cover{{8, -1.0 * tops}, 1};
+    cover.add({2, 0});   // with posts
+    cover.add({4, -1});  // without: the top of a column
+    cover.solve();
+    CHECK(cover.loads() == Approx(4 - tops));  // by hand
+    CHECK(cover.amounts()[1] == Approx(tops));
+    if (tops < 2) CHECK(cover.prices()[1] == Approx(1));  // a top more saves a shelf
+  }
+}
+
 }  // namespace placer::loading
