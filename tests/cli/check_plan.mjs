@@ -201,7 +201,22 @@ class Checker {
     this.crowd(firing, standing);
     const ware = firing.levels.flatMap((l) => l.pieces).reduce((sum, p) => sum + p.mass_kg, 0);
     this.same(ware, firing.load_mass_kg, where, 'mass of the ware', 1e-6);
+    this.limits(firing, ware, where);
     this.count(firing);
+  }
+
+  // What the kiln's owner allows on one shelf and in the kiln at once, kg of ware.
+  limits(firing, ware, where) {
+    const over = (is, most, at) => {
+      if (typeof most === 'number' && !(is <= most + 1e-6)) {
+        this.report(at, `${+is.toFixed(6)} kg of ware, the limit is ${most} kg`);
+      }
+    };
+    over(ware, firing.most_in_a_load_kg, where);
+    for (const level of firing.levels) {
+      const kg = level.pieces.reduce((sum, p) => sum + p.mass_kg, 0);
+      over(kg, firing.most_on_a_shelf_kg, `${where}, ${level.column} ${level.level}`);
+    }
   }
 
   count(firing) {
