@@ -13,7 +13,6 @@
 namespace placer::loading {
 namespace {
 
-constexpr double kSame = 1e-6;            // mm
 constexpr std::uint64_t kSteps = 300000;  // of the packing engine, where a glance does not do
 
 const Site* site_in(const Job& job, int column, int shelf) {
@@ -101,10 +100,10 @@ class Spreading {
       there.insert(there.begin(), moved);
       restack(kiln(), there, under);
       open_top(kiln(), there.back());
-      return take(here, there, *site, load_.floor_posts);
+      return take(here, i, there, *site, load_.floor_posts);
     }
     there.push_back(moved);
-    if (floor <= Length{}) return stand(here, there, *site, Length{}, load_.floor_posts);
+    if (floor <= Length{}) return stand(here, i, there, *site, Length{}, load_.floor_posts);
     Shed shed = in_shed(freed);
     for (const PostHeight& height : job_->heights) {
       if (height.height < kiln().first_shelf) continue;
@@ -113,7 +112,7 @@ class Spreading {
       shed.put_back(*parts);
       std::vector<PlacedPost> feet = load_.floor_posts;
       for (const PlacedPost& post : standing_posts(site->posts, *parts)) feet.push_back(post);
-      if (stand(here, there, *site, height.height, feet)) return true;
+      if (stand(here, i, there, *site, height.height, feet)) return true;
       if (free_) return false;  // higher up it would be no better
     }
     return false;
@@ -124,20 +123,22 @@ class Spreading {
   }
 
   /// The level alone in its column, its shelf on what carries it.
-  bool stand(const std::vector<Level>& here, std::vector<Level> there, const Site& site,
+  bool stand(const std::vector<Level>& here, int i, std::vector<Level> there, const Site& site,
              Length under, const std::vector<PlacedPost>& feet) {
     restack(kiln(), there, under);
     open_top(kiln(), there.back());
-    return take(here, std::move(there), site, feet);
+    return take(here, i, std::move(there), site, feet);
   }
 
   /// Makes the change if everything that lies elsewhere than before can stand there.
-  bool take(std::vector<Level> here, std::vector<Level> there, const Site& site,
+  /// @param i where the level was taken out.
+  bool take(std::vector<Level> here, int i, std::vector<Level> there, const Site& site,
             const std::vector<PlacedPost>& feet) {
     if (there.back().air < Length{} || !set_anew(site, there.front())) return false;
     for (std::vector<Level>* levels : {&here, &there}) {
       for (Level& level : *levels) {
-        if (&level == &there.front() || free_ || lies_as_before(level)) continue;
+        const bool lower = levels == &here && level.level <= i;  // those under the one taken out
+        if (&level == &there.front() || free_ || lower) continue;
         const Site* own = site_in(*job_, level.column, level.shelf);
         if (own == nullptr || !set_anew(*own, level)) return false;
       }
@@ -151,13 +152,6 @@ class Spreading {
                      [](const Level& a, const Level& b) { return a.column < b.column; });
     load_.floor_posts = feet;
     return true;
-  }
-
-  bool lies_as_before(const Level& level) const {
-    return std::any_of(load_.levels.begin(), load_.levels.end(), [&](const Level& before) {
-      return before.column == level.column && before.level == level.level &&
-             std::abs((before.shelf_top - level.shelf_top).mm()) < kSame;
-    });
   }
 
   /// Posts of the column and the shelf's own places are the same.

@@ -5,7 +5,10 @@
 #include <map>
 #include <numeric>
 
+#include "loading/even.h"
+#include "loading/furniture.h"
 #include "loading/index.h"
+#include "loading/order.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
@@ -285,20 +288,70 @@ TEST_CASE("a load of a front loader does not stand on one side", "[even]") {
   }
 }
 
-TEST_CASE("wishes for a height stay granted when a shelf is moved to the empty side", "[even]") {
+TEST_CASE("a load all in one column is spread over both, wishes and keep-outs and all", "[even]") {
+  const auto seed = GENERATE(2U, 6U, 10U, 14U, 18U);
+  const bool wishes = GENERATE(false, true);
+  CAPTURE(seed, wishes);
+  Batch batch = studios::studio(seed, 4, 75);
+  if (wishes) batch.pieces[0].wishes.zone = Zone::middle;
+  if (wishes) {
+    KeepOut wall;  // stands where the lowest shelf of the right column would have its pieces
+    wall.what = "bag wall";
+    wall.area = {{}, {rectangle(Point{400, -260}, Point{450, 260})}};
+    wall.to = Length::from_mm(120);
+    wall.shelves_too = false;
+    batch.kiln.keep_outs.push_back(wall);
+  }
+  Batch left_only = batch;
+  left_only.kiln.columns.resize(1);
+  LoadPlan planned = plan(left_only, quick());
+  const Job job = job_of(batch, 0);
+  bool any = false;
+  for (KilnLoad& load : planned.firings) {
+    const std::size_t shelves = load.levels.size();
+    const double ware = ware_in(batch, load);
+    if (shelves < 2) continue;
+    any = true;
+    const Evened evened = even_out(job, load);
+    CHECK(evened.moved);
+    CHECK(load.levels.size() == shelves);
+    CHECK(ware_in(batch, load) == Approx(ware));
+    const int more = count_of(column_of(load, 0)) - count_of(column_of(load, 1));
+    CHECK(more < count_of(load.levels));
+    if (!wishes) CHECK(std::abs(more) <= 1);
+  }
+  REQUIRE(any);
+  for (KilnLoad& load : planned.firings) number_pieces(batch, load);
+  planned.shelves.clear();
+  planned.posts.clear();
+  count_furniture(batch, planned);
+  planned.name = spoken_name(planned);
+  CHECK(all_of(check::check_plan(batch, planned)) == "");
+  CHECK(oracle::plan_troubles(batch, planned).empty());
+}
+
+TEST_CASE("a load stays as it is where there are no posts for the other side", "[even]") {
   Batch batch = studios::studio(2, 1, 1);
   batch.pieces[0] = studios::piece("plate", 8, studios::round(250), 30);
-  batch.pieces[0].wishes.zone = Zone::low;
-  const LoadPlan planned = plan(batch, quick());
-  CHECK(all_of(check::check_plan(batch, planned)) == "");
-  CHECK(planned.ungranted.empty());
-  REQUIRE(count_of(planned.firings) == 1);
-  const KilnLoad& load = planned.firings[0];
-  REQUIRE(load.levels.size() > 1);
-  CHECK(std::abs(count_of(column_of(load, 0)) - count_of(column_of(load, 1))) <= 1);
-  for (const Level& level : load.levels) {
-    CHECK(zone_at(batch.kiln, level.shelf_top + Length::from_mm(15)) == Zone::low);
-  }
+  batch.kiln.first_shelf = Length::from_mm(GENERATE(20, 180));
+  CAPTURE(batch.kiln.first_shelf.mm());
+  Batch left_only = batch;
+  left_only.kiln.columns.resize(1);
+  KilnLoad load = plan(left_only, quick()).firings.at(0);
+  const std::size_t levels = load.levels.size();
+  REQUIRE(levels > 1);
+  // Those in use are all that is owned: what a level gives away is too short for a high floor.
+  for (PostKind& post : batch.kiln.posts) post.have = 0;
+  const auto own = [&](const std::vector<PlacedPost>& posts) {
+    for (const PlacedPost& post : posts) {
+      for (const int part : post.parts) ++at(batch.kiln.posts, part).have;
+    }
+  };
+  own(load.floor_posts);
+  for (const Level& level : load.levels) own(level.posts);
+  const bool high = batch.kiln.first_shelf.mm() > 100;
+  CHECK(even_out(job_of(batch, 0), load).moved != high);
+  CHECK((column_of(load, 0).size() == levels) == high);
 }
 
 TEST_CASE("a load that can't be evened says so, and what to do", "[even]") {
