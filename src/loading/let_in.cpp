@@ -184,7 +184,7 @@ class LettingIn {
     const Job job = job_of(other, left_.load);
     if (hopeless(job, at(job.sorts, sort_))) return;
     const double kg = std::ceil(sort().stacks.front().mass.kg() * 100 - 1e-6) / 100;
-    changes_.push_back({0, fmt::format("A limit of {:.10g} kg would let it in.", kg)});
+    changes_.push_back({0, fmt::format("A limit of {} would let it in.", weight(kg))});
   }
 
   bool waits() const { return left_.code == "posts"; }

@@ -87,6 +87,8 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
     at(left, s) -= at(best.left, s);
   }
   if (proven_for != left || fewest == 0) fewest = fewest_firings(job, left, count_of(best.loads));
+  // A level that is set already may be heavier than the limits allow.
+  if (!kept.empty()) fewest = std::min(fewest, count_of(best.loads));
   plan.fewest_firings_possible += fewest;
   int moved = 0;
   int swapped = 0;

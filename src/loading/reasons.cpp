@@ -12,8 +12,7 @@ namespace placer::loading {
 namespace {
 
 std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9)); }
-/// Kilograms to 10 g; rounded up where it is something to get rid of.
-std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
+/// Rounded up: something to get rid of.
 std::string weight_up(double kg) { return weight(std::ceil(kg * 100 - 1e-6) / 100); }
 std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
 
@@ -67,14 +66,20 @@ std::optional<Reason> heavy(const Job& job, const Sort& sort) {
   const double kg = sort.stacks.front().mass.kg();
   const double most = most_on_shelf_kg(kiln);
   if (kg <= most + kMassRounding) return std::nullopt;
-  const bool shelf = kiln.most_on_shelf && kiln.most_on_shelf->kg() <= most;
-  return Reason{"heavy", fmt::format("It weighs {} as it goes in, and the limit is {} {}: it would "
+  return Reason{"heavy", fmt::format("It weighs {} as it goes in, and the limit is {}: it would "
                                      "have to be {} lighter.",
-                                     weight_up(kg), weight(most),
-                                     shelf ? "on a shelf" : "in a load", weight_up(kg - most))};
+                                     weight_up(kg), lowest_limit(kiln), weight_up(kg - most))};
 }
 
 }  // namespace
+
+std::string lowest_limit(const Kiln& kiln) {
+  const double most = most_on_shelf_kg(kiln);
+  const bool shelf = kiln.most_on_shelf && kiln.most_on_shelf->kg() <= most;
+  return weight(most) + (shelf ? " on a shelf" : " in a load");
+}
+
+std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
 
 std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
   if (const auto none = no_shelf_at_all(job)) return none;

@@ -8,6 +8,7 @@
 #include "loading/even.h"
 #include "loading/index.h"
 #include "loading/purchase.h"
+#include "loading/reasons.h"
 #include "loading/search.h"
 #include "loading/strain.h"
 
@@ -134,8 +135,8 @@ struct Lifted {
 /// Each limit alone; both at once where there are two.
 std::vector<Lifted> limits_lifted(const Kiln& kiln) {
   std::vector<Lifted> all;
-  const auto shelf = [&] { return fmt::format("{:.10g} kg on a shelf", kiln.most_on_shelf->kg()); };
-  const auto load = [&] { return fmt::format("{:.10g} kg in a load", kiln.most_in_load->kg()); };
+  const auto shelf = [&] { return weight(kiln.most_on_shelf->kg()) + " on a shelf"; };
+  const auto load = [&] { return weight(kiln.most_in_load->kg()) + " in a load"; };
   if (kiln.most_on_shelf) {
     all.push_back({"The limit of " + shelf() + " costs", kiln});
     all.back().kiln.most_on_shelf.reset();
@@ -189,12 +190,8 @@ void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
     }
     if (heavy == 0) continue;
     plan.remarks.push_back(fmt::format(
-        "The limit of {:.10g} kg {} leaves {} piece{} out of the {} firing.",
-        most_on_shelf_kg(batch.kiln),
-        batch.kiln.most_on_shelf && batch.kiln.most_on_shelf->kg() <= most_in_load_kg(batch.kiln)
-            ? "on a shelf"
-            : "in a load",
-        heavy, heavy == 1 ? "" : "s", at(batch.loads, load).name));
+        "The limit of {} leaves {} piece{} out of the {} firing.", lowest_limit(batch.kiln), heavy,
+        heavy == 1 ? "" : "s", at(batch.loads, load).name));
   }
 }
 

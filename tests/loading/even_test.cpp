@@ -9,6 +9,8 @@
 #include "loading/furniture.h"
 #include "loading/index.h"
 #include "loading/order.h"
+#include "loading/stow.h"
+#include "loading/tiers.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
@@ -164,6 +166,21 @@ TEST_CASE("a limit in a load costs just the firings that mass divides it into", 
   const LoadPlan just = plan(batch, quick());
   CHECK(count_of(just.firings) == 1);
   CHECK_FALSE(says(just, "The limit"));
+}
+
+TEST_CASE("shelves filled first are stowed into loads within the limit", "[even]") {
+  Batch batch = one_kind(30);
+  batch.kiln.most_on_shelf = Mass::from_kg(5);
+  batch.kiln.most_in_load = Mass::from_kg(12);
+  const Job job = job_of(batch, 0);
+  Recipe recipe;
+  recipe.price = {1};
+  const std::vector<Tier> tiers = tiers_of(job, {30}, recipe, nullptr);
+  REQUIRE(tiers.size() == 6);  // of 5 kg each: two in a load, though four are low enough
+  CHECK_FALSE(stow(job, tiers, 2).has_value());
+  const auto loads = stow(job, tiers, 3);
+  REQUIRE(loads.has_value());
+  for (const KilnLoad& load : *loads) CHECK(ware_in(batch, load) <= 12);
 }
 
 TEST_CASE("a limit on a shelf bounds the pieces on it, and the proof counts with it", "[even]") {
