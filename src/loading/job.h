@@ -54,8 +54,8 @@ struct Room {
 Room room_on(const Job& job, const Site& site, Length low, Length high,
              const std::vector<PlacedPost>& posts);
 
-/// Whether a stack of the sort may stand on that shelf as far as height, weight and wishes go (not side,
-/// place or company).
+/// Whether a stack of the sort may stand on that shelf as far as height, weight and wishes go (not
+/// side, place or company).
 bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room);
 
 }  // namespace placer::loading

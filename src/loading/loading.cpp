@@ -58,9 +58,9 @@ void say_what_was_evened(const Batch& batch, int load, int moved, int swapped, L
     done.push_back("heavy shelves were put towards the middle of the height in " + loads(swapped));
   }
   if (done.empty()) return;
-  plan.remarks.push_back(fmt::format(
-      "For even heat in the {} firing {}; it took no firing and no shelf or post more.",
-      at(batch.loads, load).name, fmt::join(done, " and ")));
+  plan.remarks.push_back(
+      fmt::format("For even heat in the {} firing {}; it took no firing and no shelf or post more.",
+                  at(batch.loads, load).name, fmt::join(done, " and ")));
 }
 
 void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& plan) {

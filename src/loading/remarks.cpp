@@ -189,9 +189,9 @@ void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
       if (left.load == load && left.code == "heavy") heavy += left.count;
     }
     if (heavy == 0) continue;
-    plan.remarks.push_back(fmt::format(
-        "The limit of {} leaves {} piece{} out of the {} firing.", lowest_limit(batch.kiln), heavy,
-        heavy == 1 ? "" : "s", at(batch.loads, load).name));
+    plan.remarks.push_back(fmt::format("The limit of {} leaves {} piece{} out of the {} firing.",
+                                       lowest_limit(batch.kiln), heavy, heavy == 1 ? "" : "s",
+                                       at(batch.loads, load).name));
   }
 }
 
@@ -200,9 +200,9 @@ int empty_side(const Job& job, const KilnLoad& load) {
   for (int c = 0; c < count_of(job.columns); ++c) {
     const bool none = std::none_of(load.levels.begin(), load.levels.end(),
                                    [&](const Level& level) { return level.column == c; });
-    const bool usable = std::any_of(
-        at(job.columns, c).begin(), at(job.columns, c).end(),
-        [](const Site& site) { return site.trouble.empty() && !site.posts.empty(); });
+    const bool usable =
+        std::any_of(at(job.columns, c).begin(), at(job.columns, c).end(),
+                    [](const Site& site) { return site.trouble.empty() && !site.posts.empty(); });
     if (none && usable) return c;
   }
   return -1;

@@ -59,8 +59,7 @@ class Spreading {
     for (int gap = count_of(load_.levels); gap >= 2; --gap) {
       for (int from = 0; from < columns; ++from) {
         for (int to = 0; to < columns; ++to) {
-          const int more =
-              count_of(levels_in(load_, from)) - count_of(levels_in(load_, to));
+          const int more = count_of(levels_in(load_, from)) - count_of(levels_in(load_, to));
           if (more == gap && move_between(from, to)) return true;
         }
       }

@@ -110,9 +110,8 @@ std::string load_text(const Subject& subject, std::size_t index) {
     name_width = std::max(name_width, columns(shelf_name(subject, level)));
   }
   for (auto first = levels.begin(); first != levels.end();) {
-    const auto last = std::find_if(first, levels.end(), [&](const Level* level) {
-      return level->column != (*first)->column;
-    });
+    const auto last = std::find_if(
+        first, levels.end(), [&](const Level* level) { return level->column != (*first)->column; });
     std::reverse(first, last);
     first = last;
   }

@@ -105,10 +105,11 @@ constexpr std::array kExplanations = {
     Explanation{"hash",
                 "A \"#\" behind a blank begins a remark, and everything from there to the end of "
                 "the line is not read. \"Mug #2\" in quotes keeps its #2."},
-    Explanation{"heavy",
-                "The piece alone weighs more than the limit of the kiln: \"most on a shelf\" or "
-                "\"most in a load\". Weights are reckoned for the moment when it goes in: a dry pot "
-                "is heavier than a fired one."},
+    Explanation{
+        "heavy",
+        "The piece alone weighs more than the limit of the kiln: \"most on a shelf\" or "
+        "\"most in a load\". Weights are reckoned for the moment when it goes in: a dry pot "
+        "is heavier than a fired one."},
     Explanation{"hot",
                 "A reading is hotter than any kiln: a slip, or the other scale. It is left out."},
     Explanation{"in-the-way",

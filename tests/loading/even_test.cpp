@@ -1,17 +1,19 @@
-// Limits of mass, bulk in the middle, loads that do not stand on one side, and the order of columns.
+// Limits of mass, bulk in the middle, loads that do not stand on one side, and the order of
+// columns.
+#include "loading/even.h"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <map>
 #include <numeric>
 
-#include "loading/even.h"
 #include "loading/furniture.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/stow.h"
-#include "loading/tiers.h"
 #include "loading/studios.h"
+#include "loading/tiers.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
 #include "support/geos_oracle.h"
@@ -69,7 +71,8 @@ void check_within_limits(const Batch& batch, const LoadPlan& plan) {
   const double in_load = batch.kiln.most_in_load ? batch.kiln.most_in_load->kg() : 1e9;
   for (const KilnLoad& load : plan.firings) {
     CHECK(ware_in(batch, load) <= in_load + kRounding);
-    for (const Level& level : load.levels) CHECK(ware_on(batch, load, level) <= on_shelf + kRounding);
+    for (const Level& level : load.levels)
+      CHECK(ware_on(batch, load, level) <= on_shelf + kRounding);
   }
   CHECK(all_of(check::check_plan(batch, plan)) == "");
   CHECK(oracle::plan_troubles(batch, plan).empty());
@@ -107,8 +110,7 @@ double away(const Batch& batch, const KilnLoad& load, const std::vector<Level>& 
     const double top = underside + at(batch.kiln.shelves, level.shelf).thickness.mm();
     double tallest = 0;
     for (const PlacedPiece& piece : level.pieces) tallest = std::max(tallest, piece.height.mm());
-    sum += ware_on(batch, load, level) *
-           std::abs(top + tallest / 2 - batch.kiln.height.mm() / 2);
+    sum += ware_on(batch, load, level) * std::abs(top + tallest / 2 - batch.kiln.height.mm() / 2);
     underside = top + level.clear_height.mm();
   }
   return sum;
@@ -193,7 +195,8 @@ TEST_CASE("a limit on a shelf bounds the pieces on it, and the proof counts with
   CHECK(says(planned, "The limit of 4 kg on a shelf costs"));
 }
 
-TEST_CASE("a piece heavier than the limit is left out with the reason, and why tells what helps", "[even]") {
+TEST_CASE("a piece heavier than the limit is left out with the reason, and why tells what helps",
+          "[even]") {
   Batch batch = one_kind(3, 2.5);
   batch.pieces.push_back(studios::piece("cup", 2, studios::round(70), 80));
   batch.kiln.most_on_shelf = Mass::from_kg(2);
@@ -283,9 +286,10 @@ TEST_CASE("columns side by side keep the order of the studio file", "[even]") {
   at(batch.kiln.columns, 1).at.at.y = 20;  // no farther than a hand: the same reach
   const LoadPlan planned = plan(batch, quick());
   for (const KilnLoad& load : planned.firings) {
-    CHECK(std::is_sorted(load.levels.begin(), load.levels.end(), [](const Level& a, const Level& b) {
-      return std::pair(a.column, a.level) < std::pair(b.column, b.level);
-    }));
+    CHECK(
+        std::is_sorted(load.levels.begin(), load.levels.end(), [](const Level& a, const Level& b) {
+          return std::pair(a.column, a.level) < std::pair(b.column, b.level);
+        }));
   }
 }
 
