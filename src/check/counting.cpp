@@ -165,6 +165,28 @@ void check_claims(const Batch&, const LoadPlan& plan, Findings& findings) {
   }
 }
 
+namespace {
+
+/// What the kiln's owner allows on one shelf, and in the kiln at once.
+void check_limits(const View& view, Mass ware, Findings& findings) {
+  constexpr double kRounding = 1e-6;  // kg
+  const Kiln& kiln = view.batch.kiln;
+  const auto over = [&](double is, double most, const std::string& where) {
+    if (is <= most + kRounding) return;
+    add(findings, "too-heavy",
+        fmt::format("There are {:.10g} kg of ware {}; the limit is {:.10g} kg.", is, where, most));
+  };
+  if (kiln.most_in_load) over(ware.kg(), kiln.most_in_load->kg(), "in " + view.words());
+  if (!kiln.most_on_shelf) return;
+  std::vector<double> on(view.load.levels.size());
+  for (const StandingPiece& piece : view.pieces) on[index(piece.level)] += piece.size.mass.kg();
+  for (int i = 0; i < static_cast<int>(on.size()); ++i) {
+    over(on[index(i)], kiln.most_on_shelf->kg(), "on " + view.words(i));
+  }
+}
+
+}  // namespace
+
 void check_masses(const View& view, Findings& findings) {
   Mass ware;
   Mass furniture;
@@ -181,6 +203,7 @@ void check_masses(const View& view, Findings& findings) {
   };
   compare("ware", view.load.ware, ware);
   compare("shelves and posts", view.load.furniture, furniture);
+  check_limits(view, ware, findings);
 }
 
 }  // namespace placer::check

@@ -171,6 +171,16 @@ int by_prices(const Job& job, KilnLimits& kiln, int enough, bool brief) {
   return static_cast<int>(std::ceil(proven - kLow));
 }
 
+/// By what may stand in the kiln at once.
+int by_mass(const Job& job, const std::vector<Claim>& claims) {
+  const double each = most_in_load_kg(job.batch->kiln);
+  double all = 0;
+  for (const Claim& claim : claims) {
+    all += claim.count * at(job.sorts, claim.sort).stacks.front().mass.kg();
+  }
+  return std::max(1, static_cast<int>(std::ceil(all / each - kLow)));
+}
+
 }  // namespace
 
 int fewest_firings(const Job& job, const std::vector<int>& set, int enough, bool brief) {
@@ -179,7 +189,8 @@ int fewest_firings(const Job& job, const std::vector<int>& set, int enough, bool
   const Space space = space_of(job);
   if (space.columns.empty()) return 1;
   KilnLimits kiln{job, claims};
-  int most = 1;
+  int most = by_mass(job, claims);
+  if (most >= enough) return most;
   for (const Limit& limit : kiln.shelf_limits()) {
     std::vector<double> weights;
     for (const double weight : limit.weight) weights.push_back(weight / limit.top);

@@ -1,11 +1,42 @@
 #include "loading/even.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "loading/index.h"
+#include "loading/spread.h"
 
 namespace placer::loading {
 namespace {
+
+constexpr double kGain = 1e-3;  // of what there is: less is not worth another order of levels
+
+/// With the heavy ones nearer to the middle. The top one stays: it has the lid over it and no
+/// posts.
+std::vector<Level> bulk_in_the_middle(const Kiln& kiln, std::vector<Level> levels) {
+  const Length underside = underside_of(kiln, levels.front());
+  double away = away_from_middle(kiln, levels);
+  for (bool any = true; any;) {
+    any = false;
+    std::vector<Level> best = levels;
+    for (int i = 0; i + 1 < count_of(levels); ++i) {
+      for (int j = i + 1; j + 1 < count_of(levels); ++j) {
+        std::vector<Level> tried = levels;
+        std::swap(at(tried, i), at(tried, j));
+        restack(kiln, tried, underside);
+        const double now = away_from_middle(kiln, tried);
+        if (now >= away * (1 - kGain)) continue;
+        away = now;
+        best = std::move(tried);
+        any = true;
+      }
+    }
+    levels = std::move(best);
+  }
+  return levels;
+}
+
+}  // namespace
 
 double mass_on(const Level& level) {
   double mass = 0;
@@ -13,17 +44,21 @@ double mass_on(const Level& level) {
   return mass;
 }
 
-/// The levels of one column, lowest first, set on one another again from the first one's place.
-void restack(const Kiln& kiln, std::vector<Level>& levels, Length underside) {
-  for (int i = 0; i < count_of(levels); ++i) {
-    Level& level = at(levels, i);
-    level.level = i + 1;
-    level.shelf_top = underside + at(kiln.shelves, level.shelf).thickness;
-    underside = level.shelf_top + level.clear_height;
-  }
+double mass_left_on(const Kiln& kiln, const KilnLoad& load, const Level& level) {
+  double in_load = 0;
+  for (const Level& one : load.levels) in_load += mass_on(one);
+  return std::min(most_on_shelf_kg(kiln) - mass_on(level), most_in_load_kg(kiln) - in_load);
 }
 
-}  // namespace
+double away_from_middle(const Kiln& kiln, const std::vector<Level>& levels) {
+  double sum = 0;
+  for (const Level& level : levels) {
+    const Length tallest = level.clear_height - level.air;
+    const double middle = level.shelf_top.mm() + tallest.mm() / 2;
+    sum += mass_on(level) * std::abs(middle - kiln.height.mm() / 2);
+  }
+  return sum;
+}
 
 bool heights_are_free(const Job& job) {
   const Kiln& kiln = job.batch->kiln;
@@ -36,25 +71,20 @@ bool heights_are_free(const Job& job) {
                       [](const Sort& sort) { return sort.wishes.zone || sort.wishes.level; });
 }
 
-void heavy_low(const Job& job, KilnLoad& load) {
-  if (!heights_are_free(job)) return;
+Evened even_out(const Job& job, KilnLoad& load) {
+  Evened evened;
+  evened.moved = spread_over_columns(job, load);
+  if (!heights_are_free(job)) return evened;
   const Kiln& kiln = job.batch->kiln;
   for (int column = 0; column < count_of(kiln.columns); ++column) {
-    std::vector<Level> levels;
-    for (const Level& level : load.levels) {
-      if (level.column == column) levels.push_back(level);
-    }
+    std::vector<Level> levels = levels_in(load, column);
     if (levels.size() < 3) continue;
-    const Length underside =
-        levels.front().shelf_top - at(kiln.shelves, levels.front().shelf).thickness;
-    std::stable_sort(levels.begin(), levels.end() - 1,
-                     [](const Level& a, const Level& b) { return mass_on(a) > mass_on(b) + 1e-9; });
-    restack(kiln, levels, underside);
-    std::size_t next = 0;
-    for (Level& level : load.levels) {
-      if (level.column == column) level = levels[next++];
-    }
+    const double before = away_from_middle(kiln, levels);
+    levels = bulk_in_the_middle(kiln, std::move(levels));
+    evened.swapped |= away_from_middle(kiln, levels) < before;
+    put_back(levels, column, load);
   }
+  return evened;
 }
 
 int unevenness(const Job& job, const KilnLoad& load) {

@@ -47,7 +47,8 @@ class Filling {
         room_{room},
         left_{supply.left},
         in_order_{in_order},
-        free_{free_ground(room)} {}
+        free_{free_ground(room)},
+        ground_per_kg_{std::isfinite(room.most_kg) ? free_ / std::max(1e-9, room.most_kg) : 0} {}
 
   Filled run() {
     set_pinned();
@@ -67,7 +68,17 @@ class Filling {
     return most;
   }
 
+  const SizedPiece& size(int s, int stack) const { return at(sort(s).stacks, stack - 1); }
+
+  /// What a stack uses up of the shelf, mm²: its ground, or as large a part of all of it as it
+  /// takes of the mass that the shelf may bear.
+  double used_by(int s, int stack) const {
+    const SizedPiece& one = size(s, stack);
+    return std::max(ground_used(one.footprint, room_.gap), ground_per_kg_ * one.mass.kg());
+  }
+
   void add(const Standing& standing) {
+    room_.most_kg -= size(standing.sort, standing.stack).mass.kg();
     filled_.set.push_back(standing);
     filled_.worth +=
         standing.stack * at(job_->worth, standing.sort) * at(supply_->price, standing.sort);
@@ -158,8 +169,7 @@ class Filling {
     }
     const auto wanted = [&](int s) {
       const int n = std::min(most_in_stack(s), at(left_, s));
-      return n * at(job_->worth, s) * at(supply_->price, s) /
-             ground_used(at(sort(s).stacks, n - 1).footprint, room_.gap);
+      return n * at(job_->worth, s) * at(supply_->price, s) / used_by(s, n);
     };
     std::stable_sort(order.begin(), order.end(),
                      [&](int a, int b) { return wanted(a) > wanted(b); });
@@ -188,7 +198,7 @@ class Filling {
   /// Ground that all there is of the sort would use.
   double left_ground(int s) const {
     const int n = std::min(most_in_stack(s), at(left_, s));
-    return at(left_, s) / n * ground_used(at(sort(s).stacks, n - 1).footprint, room_.gap);
+    return at(left_, s) / n * used_by(s, n);
   }
 
   void add_crumbs(std::vector<int>& rest, double ground, std::vector<Offer>& offers) const {
@@ -204,6 +214,12 @@ class Filling {
     }
   }
 
+  int most_by_mass(int s, int stack) const {
+    const double kg = size(s, stack).mass.kg();
+    const double most = (room_.most_kg + kMassRounding) / std::max(1e-9, kg);
+    return static_cast<int>(std::clamp(most, 0.0, 1e6));
+  }
+
   double offer(int s, double ground, std::vector<Offer>& offers) const {
     const int most = std::min(most_in_stack(s), at(left_, s));
     double used = 0;
@@ -213,9 +229,10 @@ class Filling {
       item.shape = at(sort(s).stacks, stack - 1).footprint;
       const double room = ground_used(item.shape, room_.gap);
       item.count = std::min(count, static_cast<int>(1.2 * ground / room) + 1);
+      item.count = std::min(item.count, most_by_mass(s, stack));
       item.turns_deg = sort(s).turns;
       item.value = stack * at(job_->worth, s) * at(supply_->price, s);
-      used += item.count * room;
+      used += item.count * used_by(s, stack);
       offers.push_back({s, stack, std::move(item)});
     };
     one(most, at(left_, s) / most);
@@ -237,7 +254,55 @@ class Filling {
     }
   }
 
+  double mass_of(const std::vector<Offer>& offers, const packing::Place& place) const {
+    const Offer& offer = at(offers, place.item);
+    return size(offer.sort, offer.stack).mass.kg();
+  }
+
+  bool too_heavy(const std::vector<Offer>& offers, const packing::Packing& packing) const {
+    if (std::isinf(room_.most_kg)) return false;
+    double kg = 0;
+    for (const packing::Place& place : packing.places) kg += mass_of(offers, place);
+    return kg > room_.most_kg + kMassRounding;
+  }
+
+  void keep_by_mass(const std::vector<Offer>& offers, packing::Packing& packing) const {
+    const auto rate = [&](const packing::Place& place) {
+      return at(offers, place.item).item.value / std::max(1e-9, mass_of(offers, place));
+    };
+    std::stable_sort(
+        packing.places.begin(), packing.places.end(),
+        [&](const packing::Place& a, const packing::Place& b) { return rate(a) > rate(b); });
+    double left = room_.most_kg + kMassRounding;
+    std::erase_if(packing.places, [&](const packing::Place& place) {
+      const double kg = mass_of(offers, place);
+      if (kg > left) return true;
+      left -= kg;
+      return false;
+    });
+    packing.orderly = false;
+    packing.pattern.clear();
+  }
+
+  /// Packs the items of which there are any; places name the items as they were.
+  static packing::Packing without_none(packing::Problem problem, const packing::Options& options,
+                                       Memory& memory) {
+    std::vector<int> kept;
+    std::vector<packing::Item> items;
+    for (int i = 0; i < count_of(problem.items); ++i) {
+      if (at(problem.items, i).count == 0) continue;
+      kept.push_back(i);
+      items.push_back(at(problem.items, i));
+    }
+    if (items.empty()) return {};
+    problem.items = std::move(items);
+    packing::Packing packing = memory.pack(problem, options);
+    for (packing::Place& place : packing.places) place.item = at(kept, place.item);
+    return packing;
+  }
+
   void pack(std::vector<Offer> offers) {
+    std::erase_if(offers, [](const Offer& offer) { return offer.item.count == 0; });
     if (offers.empty()) return;
     packing::Problem problem;
     problem.region = room_.ground;
@@ -257,7 +322,15 @@ class Filling {
     }
     Memory own;
     Memory& memory = care_.memory != nullptr ? *care_.memory : own;
-    const packing::Packing packing = memory.pack(problem, options);
+    packing::Packing packing = memory.pack(problem, options);
+    if (too_heavy(offers, packing)) {
+      // Of what would stand there, what is worth most for its weight; then that has the shelf.
+      keep_by_mass(offers, packing);
+      for (packing::Item& item : problem.items) item.count = 0;
+      for (const packing::Place& place : packing.places) ++at(problem.items, place.item).count;
+      packing::Packing again = without_none(problem, options, memory);
+      if (again.places.size() == packing.places.size()) packing = std::move(again);
+    }
     if (filled_.set.empty() && packing.orderly) filled_.pattern = packing.pattern;
     for (const packing::Place& place : packing.places) {
       const Offer& offer = at(offers, place.item);
@@ -272,7 +345,8 @@ class Filling {
   std::vector<int> left_;
   Filled filled_;
   bool in_order_;
-  double free_;  ///< ground still free, roughly
+  double free_;           ///< ground still free, roughly
+  double ground_per_kg_;  ///< mm² of the shelf's ground for a kg that it may bear; 0 = any weight
   bool runny_set_ = false;
 };
 
@@ -289,6 +363,14 @@ Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& 
   if (care.steps == 0) return best;
   Filled careful = Filling{job, supply, room, care, order}.run();
   return careful.worth > best.worth ? careful : best;
+}
+
+double mass_of(const Job& job, const Filled& filled) {
+  double kg = 0;
+  for (const Standing& one : filled.set) {
+    kg += at(at(job.sorts, one.sort).stacks, one.stack - 1).mass.kg();
+  }
+  return kg;
 }
 
 bool fits(const Job& job, const Sort& sort, const Room& room) {

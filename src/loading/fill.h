@@ -42,6 +42,9 @@ struct Care {
 /// Sets the most worth. Glazes that wish to be apart never share the shelf.
 Filled fill(const Job& job, const Supply& supply, const Room& room, const Care& care);
 
+/// What is set there weighs, kg.
+double mass_of(const Job& job, const Filled& filled);
+
 /// True when one of the sort can stand there alone.
 bool fits(const Job& job, const Sort& sort, const Room& room);
 

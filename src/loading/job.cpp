@@ -69,6 +69,8 @@ void set_worth(Job& job, const Sort& sort) {
         before != nullptr && before->outlines.empty() && area(*before) == area(size.footprint);
     if (!same) holds = capacity(job, size, sort.turns);
     before = &size.footprint;
+    const double by_mass = most_on_shelf_kg(job.batch->kiln) / std::max(1e-9, size.mass.kg());
+    holds = std::min(holds, std::max(1.0, std::floor(by_mass + kMassRounding)));
     const double height = level_height(job, size.height) + shelf;
     const double one = height / (holds * n);
     if (n > 1 && one >= least) continue;
@@ -123,12 +125,14 @@ Room room_on(const Job& job, const Site& site, Length low, Length high,
   if (high < lid(job.batch->kiln)) room.clear = room.clear - job.clearances.air;
   room.gap = job.clearances.gap.mm();
   room.runny_gap = job.kind == FiringKind::glaze ? job.clearances.runny_gap.mm() : room.gap;
+  room.most_kg = most_on_shelf_kg(job.batch->kiln);
   return room;
 }
 
 bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room) {
   const Length height = at(sort.stacks, stack - 1).height;
   if (height > room.clear) return false;
+  if (at(sort.stacks, stack - 1).mass.kg() > room.most_kg + kMassRounding) return false;
   const Wishes& wishes = sort.wishes;
   if (wishes.level && *wishes.level != room.level) return false;
   return !wishes.zone || zone_at(job.batch->kiln, room.low + 0.5 * height) == *wishes.zone;

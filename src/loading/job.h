@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "loading/shed.h"
@@ -46,14 +47,15 @@ struct Room {
   Length clear;   ///< for pieces: the air under a shelf is already taken off
   double gap = 0;
   double runny_gap = 0;
+  double most_kg = std::numeric_limits<double>::infinity();  ///< of ware that may yet be set here
 };
 
 /// Room on a site's shelf from its surface up to the next shelf or the lid.
 Room room_on(const Job& job, const Site& site, Length low, Length high,
              const std::vector<PlacedPost>& posts);
 
-/// Whether a stack of the sort may stand on that shelf as far as height and wishes go (not side,
-/// place or company).
+/// Whether a stack of the sort may stand on that shelf as far as height, weight and wishes go (not
+/// side, place or company).
 bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room);
 
 }  // namespace placer::loading

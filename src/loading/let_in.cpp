@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "loading/even.h"
 #include "loading/fill.h"
 #include "loading/index.h"
 #include "loading/purchase.h"
@@ -66,6 +67,7 @@ class LettingIn {
     if (sort_ < 0) return {};
     beside_the_others();
     if (left_.code == "wide") narrower();
+    if (left_.code == "heavy") with_higher_limit();
     for (const Purchase& purchase : purchases(batch_->kiln)) with_more(purchase);
     if (left_.code == "posts") with_a_shelf_less();
     std::stable_sort(changes_.begin(), changes_.end(),
@@ -97,6 +99,7 @@ class LettingIn {
     if (site == sites.end()) return std::nullopt;
     Room room =
         room_on(job_, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
+    room.most_kg = mass_left_on(batch_->kiln, load, level);
     for (const PlacedPiece& piece : level.pieces) {
       room.ground.keep_outs.push_back(ground(*batch_, load, piece));
     }
@@ -172,6 +175,16 @@ class LettingIn {
     if (narrow && (!trimmed || *narrow < *trimmed)) {
       changes_.push_back({*narrow, fmt::format("{} less across would let it in.", mm(*narrow))});
     }
+  }
+
+  void with_higher_limit() {
+    Batch other = *batch_;
+    other.kiln.most_on_shelf.reset();
+    other.kiln.most_in_load.reset();
+    const Job job = job_of(other, left_.load);
+    if (hopeless(job, at(job.sorts, sort_))) return;
+    const double kg = std::ceil(sort().stacks.front().mass.kg() * 100 - 1e-6) / 100;
+    changes_.push_back({0, fmt::format("A limit of {} would let it in.", weight(kg))});
   }
 
   bool waits() const { return left_.code == "posts"; }

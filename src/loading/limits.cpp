@@ -322,6 +322,16 @@ class Limits {
   std::vector<Limit> limits_;
 };
 
+/// Stacks weigh what their pieces weigh: the ware on a shelf is no heavier than it may be.
+Limit by_mass(const Job& job, const std::vector<Claim>& claims, double most) {
+  Limit limit;
+  for (const Claim& claim : claims) {
+    limit.weight.push_back(at(job.sorts, claim.sort).stacks.front().mass.kg());
+  }
+  limit.under = limit.top = most + kMassRounding;
+  return limit;
+}
+
 }  // namespace
 
 std::vector<Claim> claims_of(const Job& job, const std::vector<int>& set) {
@@ -342,7 +352,10 @@ Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims) {
 
 std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
                              const std::vector<Claim>& claims) {
-  return Limits{job, column, floor, claims}.run();
+  std::vector<Limit> limits = Limits{job, column, floor, claims}.run();
+  const double most = most_on_shelf_kg(job.batch->kiln);
+  if (std::isfinite(most)) limits.push_back(by_mass(job, claims, most));
+  return limits;
 }
 
 int posts_each(const Job& job, int column) {

@@ -7,6 +7,7 @@
 #include "loading/bound.h"
 #include "loading/canonical.h"
 #include "loading/dissolve.h"
+#include "loading/even.h"
 #include "loading/furniture.h"
 #include "loading/hand.h"
 #include "loading/index.h"
@@ -48,6 +49,20 @@ bool give_up_wishes(const Attempt& attempt, Job& job) {
   return any;
 }
 
+/// What was done for even heat, in one sentence; it is never dearer than the plan was before.
+void say_what_was_evened(const Batch& batch, int load, int moved, int swapped, LoadPlan& plan) {
+  const auto loads = [](int n) { return n == 1 ? "one load" : fmt::format("{} loads", n); };
+  std::vector<std::string> done;
+  if (moved > 0) done.push_back("whole shelves were moved to the emptier side in " + loads(moved));
+  if (swapped > 0) {
+    done.push_back("heavy shelves were put towards the middle of the height in " + loads(swapped));
+  }
+  if (done.empty()) return;
+  plan.remarks.push_back(
+      fmt::format("For even heat in the {} firing {}; it took no firing and no shelf or post more.",
+                  at(batch.loads, load).name, fmt::join(done, " and ")));
+}
+
 void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& plan) {
   std::vector<int> left;
   for (const Sort& sort : job.sorts) left.push_back(sort.count);
@@ -72,12 +87,22 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
     at(left, s) -= at(best.left, s);
   }
   if (proven_for != left || fewest == 0) fewest = fewest_firings(job, left, count_of(best.loads));
+  // A level that is set already may be heavier than the limits allow.
+  if (!kept.empty()) fewest = std::min(fewest, count_of(best.loads));
   plan.fewest_firings_possible += fewest;
+  int moved = 0;
+  int swapped = 0;
   for (KilnLoad& load : best.loads) {
     dissolve_shelves(job, kept, load);
+    if (kept.empty() || load.round > 1) {  // what is set already stays where it is
+      const Evened evened = even_out(job, load);
+      moved += evened.moved ? 1 : 0;
+      swapped += evened.swapped ? 1 : 0;
+    }
     set_by_hand(job, kept, load);
     plan.firings.push_back(std::move(load));
   }
+  say_what_was_evened(*job.batch, job.load, moved, swapped, plan);
 }
 
 LoadPlan plan_loads(const Batch& batch, const Kept& kept, const Options& options) {
@@ -97,7 +122,10 @@ LoadPlan plan(const Batch& batch, const Options& options) {
   for (const Level& level : options.keep) kept.push_back(form.in_form(level));
   LoadPlan plan = form.back(plan_loads(form.batch(), kept, options));
   plan.seed = batch.seed;
-  for (KilnLoad& load : plan.firings) number_pieces(batch, load);
+  for (KilnLoad& load : plan.firings) {
+    far_columns_first(batch, load);
+    number_pieces(batch, load);
+  }
   count_furniture(batch, plan);
   plan.ungranted = not_granted(batch, plan);
   add_remarks(batch, options, plan);

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <tuple>
 
 #include "loading/index.h"
 
@@ -10,6 +12,10 @@ namespace placer::loading {
 namespace {
 
 constexpr double kOneRow = 1;  // mm: pieces whose middles differ less stand in one row
+
+/// mm: columns of which one lies no farther behind the other are as far from whoever sets them. An
+/// odd figure, so that no rounding of usual sizes tells two apart.
+constexpr double kOneReach = 50.5;
 
 PlacedPiece piece_of(const Job& job, const Standing& standing) {
   const Sort& sort = at(job.sorts, standing.sort);
@@ -96,6 +102,31 @@ void add_pieces(const Job& job, const Filled& filled, Level& level) {
   number(*job.batch, load, level.pieces);
   name_rows(level, filled.pattern);
   level.air = level.clear_height - tallest;
+}
+
+void far_columns_first(const Batch& batch, KilnLoad& load) {
+  std::map<int, double> back;  // of each column: how far behind the kiln's middle its shelf lies
+  for (const Level& level : load.levels) {
+    if (level.level != 1) continue;
+    const Box box = bounding_box(ground(batch, level));
+    back[level.column] = (box.low.y + box.high.y) / 2;
+  }
+  std::vector<int> order;
+  for (const auto& [column, y] : back) order.push_back(column);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return back[a] > back[b]; });
+  std::vector<int> rank(batch.kiln.columns.size());
+  for (std::size_t i = 1; i < order.size(); ++i) {
+    // Each is measured against the farthest of its rank: no chain of small steps makes one rank.
+    const auto first = std::find_if(order.begin(), order.end(), [&](int column) {
+      return at(rank, column) == at(rank, order[i - 1]);
+    });
+    const bool nearer = back[*first] - back[order[i]] > kOneReach;
+    at(rank, order[i]) = at(rank, order[i - 1]) + (nearer ? 1 : 0);
+  }
+  std::stable_sort(load.levels.begin(), load.levels.end(), [&](const Level& a, const Level& b) {
+    return std::tuple(at(rank, a.column), a.column, a.level) <
+           std::tuple(at(rank, b.column), b.column, b.level);
+  });
 }
 
 void number_pieces(const Batch& batch, KilnLoad& load) {

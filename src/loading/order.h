@@ -11,6 +11,10 @@ namespace placer::loading {
 /// stands in rows, the air that is left.
 void add_pieces(const Job& job, const Filled& filled, Level& level);
 
+/// Lists the columns from far to near, so that no arm passes over a set one; those about as far as
+/// each other stay in the batch's order.
+void far_columns_first(const Batch& batch, KilnLoad& load);
+
 /// Numbers every level's pieces from far to near and left to right, in the order in which they are
 /// listed from then on.
 void number_pieces(const Batch& batch, KilnLoad& load);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/order.h"
 
@@ -100,7 +101,15 @@ Room Pile::room_for(int number, Length ceiling, const std::vector<Parts>& parts)
   Room room = room_on(*job_, *site_, top_, ceiling, standing_posts(site_->posts, parts));
   room.level = number;
   room.round = load_->round;
+  room.most_kg = std::min(room.most_kg, mass_left());
   return room;
+}
+
+/// Ware that may yet go into the load, kg.
+double Pile::mass_left() const {
+  double left = most_in_load_kg(job_->batch->kiln);
+  for (const Level& level : load_->levels) left -= mass_on(level);
+  return left;
 }
 
 std::optional<Pile::Trial> Pile::with_posts(int number, const PostHeight& posts) {
@@ -129,6 +138,7 @@ double Pile::estimate(int number, Length ceiling) const {
   room.low = top_;
   room.clear = ceiling - top_;
   if (ceiling < lid(job_->batch->kiln)) room.clear = room.clear - job_->clearances.air;
+  room.most_kg = std::min(most_on_shelf_kg(job_->batch->kiln), mass_left());
   std::vector<std::pair<double, double>> parts;  // worth a full shelf, shelves there are
   for (int s = 0; s < count_of(job_->sorts); ++s) {
     const Sort& sort = at(job_->sorts, s);

@@ -45,6 +45,7 @@ class Pile {
   bool begin_on_floor(const Site& site);
   void take(const Site& site, Length top);
   bool add_level(int number);
+  double mass_left() const;
   Room room_for(int number, Length ceiling, const std::vector<Parts>& parts) const;
   std::vector<Length> heights_worth_trying() const;
   std::optional<Trial> with_posts(int number, const PostHeight& posts);

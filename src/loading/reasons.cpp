@@ -12,6 +12,8 @@ namespace placer::loading {
 namespace {
 
 std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9)); }
+/// Rounded up: something to get rid of.
+std::string weight_up(double kg) { return weight(std::ceil(kg * 100 - 1e-6) / 100); }
 std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
 
 /// The lowest surface that a site's shelf can have, or nullopt when no posts carry it.
@@ -59,7 +61,25 @@ double across(const Footprint& shape) {
   return std::min(box.high.x - box.low.x, box.high.y - box.low.y);
 }
 
+std::optional<Reason> heavy(const Job& job, const Sort& sort) {
+  const Kiln& kiln = job.batch->kiln;
+  const double kg = sort.stacks.front().mass.kg();
+  const double most = most_on_shelf_kg(kiln);
+  if (kg <= most + kMassRounding) return std::nullopt;
+  return Reason{"heavy", fmt::format("It weighs {} as it goes in, and the limit is {}: it would "
+                                     "have to be {} lighter.",
+                                     weight_up(kg), lowest_limit(kiln), weight_up(kg - most))};
+}
+
 }  // namespace
+
+std::string lowest_limit(const Kiln& kiln) {
+  const double most = most_on_shelf_kg(kiln);
+  const bool shelf = kiln.most_on_shelf && kiln.most_on_shelf->kg() <= most;
+  return weight(most) + (shelf ? " on a shelf" : " in a load");
+}
+
+std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
 
 std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
   if (const auto none = no_shelf_at_all(job)) return none;
@@ -80,6 +100,9 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
     }
   }
   const double height = sort.height().mm();
+  if (height <= most_height) {
+    if (auto reason = heavy(job, sort)) return reason;
+  }
   if (height > most_height) {
     return Reason{"tall", fmt::format("It goes in {} tall, and over the lowest shelf there is room "
                                       "for {}: it would have to be {} shorter.",

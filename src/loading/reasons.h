@@ -15,6 +15,12 @@ struct Reason {
   std::string words;
 };
 
+/// Kilograms to 10 g: "6.35 kg".
+std::string weight(double kg);
+
+/// The limit that no piece may go over: "2 kg on a shelf".
+std::string lowest_limit(const Kiln& kiln);
+
 /// Why not even one can be set in an empty kiln; nullopt when one can.
 std::optional<Reason> hopeless(const Job& job, const Sort& sort);
 

@@ -5,8 +5,10 @@
 #include <algorithm>
 
 #include "loading/bound.h"
+#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/purchase.h"
+#include "loading/reasons.h"
 #include "loading/search.h"
 #include "loading/strain.h"
 
@@ -84,12 +86,6 @@ void what_would_help(const Batch& batch, const Options& options, LoadPlan& plan)
   }
 }
 
-double mass_on(const Level& level) {
-  double mass = 0;
-  for (const PlacedPiece& piece : level.pieces) mass += piece.mass.kg();
-  return mass;
-}
-
 /// How unlike the shelves of a load are.
 struct Uneven {
   const KilnLoad* load = nullptr;
@@ -130,6 +126,100 @@ void say_how_even(const Batch& batch, LoadPlan& plan) {
       worst.light, kEvenMass));
 }
 
+/// A limit of the kiln, and the kiln without it.
+struct Lifted {
+  std::string words;  ///< "The limit of 12 kg on a shelf costs"
+  Kiln kiln;
+};
+
+/// Each limit alone; both at once where there are two.
+std::vector<Lifted> limits_lifted(const Kiln& kiln) {
+  std::vector<Lifted> all;
+  const auto shelf = [&] { return weight(kiln.most_on_shelf->kg()) + " on a shelf"; };
+  const auto load = [&] { return weight(kiln.most_in_load->kg()) + " in a load"; };
+  if (kiln.most_on_shelf) {
+    all.push_back({"The limit of " + shelf() + " costs", kiln});
+    all.back().kiln.most_on_shelf.reset();
+  }
+  if (kiln.most_in_load) {
+    all.push_back({"The limit of " + load() + " costs", kiln});
+    all.back().kiln.most_in_load.reset();
+  }
+  if (all.size() < 2) return all;
+  all.push_back({"The limits of " + shelf() + " and " + load() + " cost", all.front().kiln});
+  all.back().kiln.most_in_load.reset();
+  return all;
+}
+
+/// Firings that the pieces now planned take in another kiln, as far as is soon found out; 0 when
+/// they do not all go in.
+int firings_in(const Batch& batch, const Kiln& kiln, int load, const Now& now) {
+  Batch other = batch;
+  other.kiln = kiln;
+  const Job job = job_of(other, load);
+  const int fewest = fewest_firings(job, now.set, now.firings, true);
+  if (fewest >= now.firings) return now.firings;
+  int pieces = 0;
+  for (const int n : now.set) pieces += n;
+  Search search;
+  search.effort = Effort::quick;
+  search.brief = pieces > kMostPieces;
+  search.fewest = fewest;
+  const Attempt attempt = best_attempt(job, now.set, {}, search);
+  return attempt.unset > 0 ? 0 : count_of(attempt.loads);
+}
+
+/// What the kiln's limits of mass cost: firings; what they leave out has its reason there.
+void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
+  for (int load = 0; load < count_of(batch.loads); ++load) {
+    const Job job = job_of(batch, load);
+    const Now now = now_of(job, plan);
+    for (const Lifted& lifted : limits_lifted(batch.kiln)) {
+      const int firings = now.firings < 2 ? 0 : firings_in(batch, lifted.kiln, load, now);
+      if (firings == 0 || firings >= now.firings) continue;
+      const int more = now.firings - firings;
+      plan.remarks.push_back(fmt::format(
+          "{} {} {} firing{} more: without {} {} would do.", lifted.words,
+          more == 1 ? "one" : std::to_string(more), at(batch.loads, load).name,
+          more == 1 ? "" : "s", lifted.words.starts_with("The limits") ? "them" : "it", firings));
+      break;
+    }
+    int heavy = 0;
+    for (const LeftOut& left : plan.left_out) {
+      if (left.load == load && left.code == "heavy") heavy += left.count;
+    }
+    if (heavy == 0) continue;
+    plan.remarks.push_back(fmt::format("The limit of {} leaves {} piece{} out of the {} firing.",
+                                       lowest_limit(batch.kiln), heavy, heavy == 1 ? "" : "s",
+                                       at(batch.loads, load).name));
+  }
+}
+
+/// A column in which shelves could lie and none does, though others have some; -1: none.
+int empty_side(const Job& job, const KilnLoad& load) {
+  for (int c = 0; c < count_of(job.columns); ++c) {
+    const bool none = std::none_of(load.levels.begin(), load.levels.end(),
+                                   [&](const Level& level) { return level.column == c; });
+    const bool usable =
+        std::any_of(at(job.columns, c).begin(), at(job.columns, c).end(),
+                    [](const Site& site) { return site.trouble.empty() && !site.posts.empty(); });
+    if (none && usable) return c;
+  }
+  return -1;
+}
+
+void say_what_is_one_sided(const Batch& batch, LoadPlan& plan) {
+  for (const KilnLoad& load : plan.firings) {
+    if (load.levels.empty()) continue;
+    const int empty = empty_side(job_of(batch, load.load), load);
+    if (empty < 0) continue;
+    plan.remarks.push_back(fmt::format(
+        "{} load {} stands on one side: there is nothing in {}. For even heat set a spare shelf on "
+        "posts there, empty or with some of the ware.",
+        at(batch.loads, load.load).name, load.round, at(batch.kiln.columns, empty).name));
+  }
+}
+
 void append(std::vector<std::string>& remarks, const std::vector<std::string>& more) {
   remarks.insert(remarks.end(), more.begin(), more.end());
 }
@@ -139,7 +229,9 @@ void append(std::vector<std::string>& remarks, const std::vector<std::string>& m
 void add_remarks(const Batch& batch, const Options& options, LoadPlan& plan) {
   append(plan.remarks, strained_shelves(batch, plan));
   append(plan.remarks, crowded_fire(batch, plan));
+  say_what_limits_cost(batch, plan);
   what_would_help(batch, options, plan);
+  say_what_is_one_sided(batch, plan);
   say_how_even(batch, plan);
 }
 

@@ -98,6 +98,16 @@ struct Round {
   std::uint64_t steps = 0;  ///< for each shelf
 };
 
+/// Whether one load can't take all for its weight: what a load holds is then no matter of shelves
+/// alone.
+bool mass_divides(const Job& job, const std::vector<int>& left) {
+  double kg = 0;
+  for (int s = 0; s < count_of(left); ++s) {
+    kg += at(left, s) * at(job.sorts, s).stacks.front().mass.kg();
+  }
+  return kg > most_in_load_kg(job.batch->kiln);
+}
+
 /// All rounds of an effort, in order; those of less effort first. Sizes depend on the batch, so
 /// that any is done in its time.
 std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool any_level,
@@ -116,7 +126,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   std::vector<Round> rounds{{By::loads, 0, 1, 0}};
   if (search.brief) return rounds;
   rounds.push_back({By::loads, 1, 2, 0});
-  if (any_level) rounds.push_back({By::all_ways, 0, 1, 0});
+  if (any_level && !mass_divides(job, left)) rounds.push_back({By::all_ways, 0, 1, 0});
   if (any_level) {
     rounds.push_back({By::tiers, 0, 1, 0});
     rounds.push_back({By::patterns, 0, 2, 0});

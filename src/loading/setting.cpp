@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
@@ -50,7 +49,6 @@ KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& k
   }
   std::stable_sort(load.levels.begin(), load.levels.end(),
                    [](const Level& a, const Level& b) { return a.column < b.column; });
-  if (kept.empty()) heavy_low(job, load);  // what is set already stays where it is
   weigh(*job.batch, load);
   return load;
 }

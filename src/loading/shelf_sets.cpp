@@ -175,6 +175,8 @@ bool ShelfSets::same_ground(int a, int b, int ceiling) const {
   const Sort& y = at(job_->sorts, b);
   if (most_in_stack(a, ceiling) != 1 || most_in_stack(b, ceiling) != 1) return false;
   if (x.runny != y.runny || x.turns != y.turns || x.wishes.side || y.wishes.side) return false;
+  const bool any_weight = std::isinf(most_on_shelf_kg(job_->batch->kiln));
+  if (!any_weight && x.stacks.front().mass.kg() != y.stacks.front().mass.kg()) return false;
   if (!same_shape(x.stacks.front().footprint, y.stacks.front().footprint)) return false;
   return std::none_of(job_->sorts.begin(), job_->sorts.end(), [&](const Sort& other) {
     return apart(*job_, x, other) || apart(*job_, y, other);

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <optional>
 
-#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/load_sets.h"
 #include "loading/order.h"
@@ -96,7 +95,6 @@ class Small {
         under = load.levels.back().shelf_top + load.levels.back().clear_height;
       }
     }
-    heavy_low(*job_, load);
     weigh(*job_->batch, load);
     return load;
   }

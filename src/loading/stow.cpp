@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <numeric>
 
-#include "loading/even.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
@@ -196,6 +195,7 @@ class Stowing {
           return std::nullopt;
       }
     }
+    if (ware(hold) > most_in_load_kg(kiln()) + kMassRounding) return std::nullopt;
     for (const bool frugal : {false, true}) {
       for (const bool tall_on_top : {false, true}) {
         Hold tried = hold;
@@ -205,6 +205,14 @@ class Stowing {
       }
     }
     return std::nullopt;
+  }
+
+  double ware(const Hold& hold) const {
+    double kg = 0;
+    for (const Stack& stack : hold.stacks) {
+      for (const int t : stack.tiers) kg += mass_of(*job_, tier(t).filled);
+    }
+    return kg;
   }
 
   /// One that has no room for posts goes on top; or the tier that saves most by going up to the
@@ -320,7 +328,6 @@ class Stowing {
         under = load.levels.back().shelf_top + load.levels.back().clear_height;
       }
     }
-    heavy_low(*job_, load);
     weigh(*job_->batch, load);
     return load;
   }

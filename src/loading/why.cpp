@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "loading/even.h"
 #include "loading/fill.h"
 #include "loading/index.h"
 #include "loading/let_in.h"
@@ -24,6 +25,7 @@ std::vector<int> room_on_level(const Job& job, const KilnLoad& load, const Level
       room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
   room.level = level.level;
   room.round = load.round;
+  room.most_kg = mass_left_on(job.batch->kiln, load, level);
   for (const PlacedPiece& placed : level.pieces) {
     room.ground.keep_outs.push_back(ground(*job.batch, load, placed));
   }

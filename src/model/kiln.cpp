@@ -1,5 +1,8 @@
 #include "placer/model/kiln.h"
 
+#include <algorithm>
+#include <limits>
+
 namespace placer {
 namespace {
 
@@ -38,6 +41,16 @@ Zone zone_at(const Kiln& kiln, Length z) {
 Side side_at(const Kiln& kiln, Point p) {
   const Box box = chamber_box(kiln);
   return 2 * p.y < box.low.y + box.high.y ? Side::front : Side::back;
+}
+
+double most_on_shelf_kg(const Kiln& kiln) {
+  const double own =
+      kiln.most_on_shelf ? kiln.most_on_shelf->kg() : std::numeric_limits<double>::infinity();
+  return std::min(own, most_in_load_kg(kiln));
+}
+
+double most_in_load_kg(const Kiln& kiln) {
+  return kiln.most_in_load ? kiln.most_in_load->kg() : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace placer

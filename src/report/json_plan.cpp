@@ -53,6 +53,10 @@ void add_foot(Json& to, const Footprint& foot) {
   add_obstacle(to, convex_hull(foot, kSagitta));
 }
 
+Json limit_json(const std::optional<Mass>& limit) {
+  return limit ? Json(number(limit->kg())) : Json(nullptr);
+}
+
 Json posts_json(const Batch& batch, const std::vector<PlacedPost>& posts) {
   Json all = Json::array();
   for (const PlacedPost& post : posts) {
@@ -153,6 +157,8 @@ Json firing_of(const Subject& subject, std::size_t index) {
           {"shelf_clearance_mm", number(batch.kiln.shelf_clearance.mm())},
           {"first_shelf_mm", number(batch.kiln.first_shelf.mm())},
           {"under_lid_mm", number(batch.kiln.under_lid.mm())},
+          {"most_on_a_shelf_kg", limit_json(batch.kiln.most_on_shelf)},
+          {"most_in_a_load_kg", limit_json(batch.kiln.most_in_load)},
           {"chamber", chamber},
           {"floor_posts", posts_json(batch, load.floor_posts)},
           {"levels", levels},

@@ -217,10 +217,11 @@ void draw_column(Page& page, const Desk& desk, const KilnLoad& load, int column,
 }  // namespace
 
 void draw_kiln_side(Page& page, const Desk& desk, const KilnLoad& load, const Room& room) {
-  std::vector<int> used;  // columns without a shelf need no room
-  const int columns = static_cast<int>(desk.subject.batch.kiln.columns.size());
-  for (int c = 0; c < columns; ++c) {
-    if (!levels_of(load, c).empty()) used.push_back(c);
+  std::vector<int> used;  // in setting order; columns without a shelf need no room
+  for (const Level& level : load.levels) {
+    if (std::find(used.begin(), used.end(), level.column) == used.end()) {
+      used.push_back(level.column);
+    }
   }
   if (used.empty()) return;
   const double step = room.width() / static_cast<double>(used.size());

@@ -93,6 +93,8 @@ std::string with_names_of_sheets(const Batch& batch, const LoadPlan& plan, std::
                   fmt::format("{} load {}, {}, shelf {}", name, load.round, column, level.level),
                   fmt::format("{}, {}", firing_name(subject, i), shelf_name(subject, level)));
     }
+    replace_all(words, fmt::format("{} load {} stands", name, load.round),
+                firing_name(subject, i) + " stands");
   }
   return words;
 }

@@ -95,7 +95,8 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
   return text;
 }
 
-/// From the top down, as one sees the kiln from the side; columns one after another.
+/// From the top down, as one sees the kiln from the side; columns one after another as they are
+/// set.
 std::string load_text(const Subject& subject, std::size_t index) {
   const KilnLoad& load = subject.plan.firings.at(index);
   std::string text = fmt::format("\n{}: {} on {}, {}\n", firing_name(subject, index),
@@ -108,9 +109,12 @@ std::string load_text(const Subject& subject, std::size_t index) {
     levels.push_back(&level);
     name_width = std::max(name_width, columns(shelf_name(subject, level)));
   }
-  std::stable_sort(levels.begin(), levels.end(), [](const Level* a, const Level* b) {
-    return a->column != b->column ? a->column < b->column : a->level > b->level;
-  });
+  for (auto first = levels.begin(); first != levels.end();) {
+    const auto last = std::find_if(
+        first, levels.end(), [&](const Level* level) { return level->column != (*first)->column; });
+    std::reverse(first, last);
+    first = last;
+  }
   for (const Level* level : levels) text += level_text(subject, load, *level, name_width);
   if (!load.floor_posts.empty()) {
     text += fmt::format("  {}  feet {}\n", padded("floor", name_width),

@@ -105,6 +105,11 @@ constexpr std::array kExplanations = {
     Explanation{"hash",
                 "A \"#\" behind a blank begins a remark, and everything from there to the end of "
                 "the line is not read. \"Mug #2\" in quotes keeps its #2."},
+    Explanation{
+        "heavy",
+        "The piece alone weighs more than the limit of the kiln: \"most on a shelf\" or "
+        "\"most in a load\". Weights are reckoned for the moment when it goes in: a dry pot "
+        "is heavier than a fired one."},
     Explanation{"hot",
                 "A reading is hotter than any kiln: a slip, or the other scale. It is left out."},
     Explanation{"in-the-way",
@@ -260,6 +265,9 @@ constexpr std::array kExplanations = {
                 "The temperature cannot be meant: too cold for any ware, or hotter than any kiln. "
                 "Often it is F given as C: 2232 F are 1222 C."},
     Explanation{"tips", "The shelf's load lies outside the posts that carry it: it would tip."},
+    Explanation{"too-heavy",
+                "More ware stands on a shelf, or in the kiln at once, than the limit in the kiln "
+                "allows. Make the plan again."},
     Explanation{"twice",
                 "A word can be given once in a block. Of two the second would win or lose without "
                 "a sound, so neither is taken."},

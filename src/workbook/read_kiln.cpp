@@ -109,6 +109,8 @@ void read_room(Block& block, Kiln& kiln) {
   take("under first shelf", kiln.first_shelf);
   take("under lid", kiln.under_lid);
   if (const auto posts = block.count("posts per shelf")) kiln.posts_per_shelf = *posts;
+  kiln.most_on_shelf = block.mass("most on a shelf");
+  kiln.most_in_load = block.mass("most in a load");
 }
 
 }  // namespace

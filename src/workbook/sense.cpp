@@ -146,6 +146,20 @@ double narrow_side(const Region& shelf) {
   return std::min(box.high.x - box.low.x, box.high.y - box.low.y);
 }
 
+/// A piece that the kiln's own limits leave out.
+void tell_heavy(const PieceKind& piece, FiringKind kind, Draft& draft) {
+  const Kiln& kiln = draft.studio.batch.kiln;
+  const double kg = sized(draft.studio.batch, piece, kind).mass.kg();
+  const double most = most_on_shelf_kg(kiln);
+  if (kg <= most + kMassRounding) return;
+  const bool shelf = kiln.most_on_shelf && kiln.most_on_shelf->kg() <= most;
+  draft.desk.look("heavy", piece.where,
+                  fmt::format("\"{}\" weighs {} kg as it goes in, and the limit is {} kg {}: it "
+                              "will be left out",
+                              piece.name, std::ceil(kg * 100 - 1e-6) / 100,
+                              std::round(most * 100) / 100, shelf ? "on a shelf" : "in a load"));
+}
+
 /// Taller than the chamber is a slip of the pen; too tall above any shelf, or too wide for every
 /// one, can be meant, and is left out.
 void tell_piece(const PieceKind& piece, std::size_t index, Draft& draft) {
@@ -183,6 +197,7 @@ void tell_piece(const PieceKind& piece, std::size_t index, Draft& draft) {
                                   "{}: it will be left out",
                                   piece.name, mm(width), mm(widest)));
     }
+    tell_heavy(piece, kind, draft);
   }
 }
 

@@ -102,6 +102,13 @@ constexpr std::array kRows = {
                   0, 1000},
     VocabularyRow{"kiln", "posts per shelf", count, "", "Three or four posts carry a shelf.", "3",
                   false, 3, 4},
+    VocabularyRow{"kiln", "most on a shelf", mass, "",
+                  "The most that the ware on one shelf may weigh as it goes in; any unless given.",
+                  "12 kg", false, 0.01, 5000},
+    VocabularyRow{"kiln", "most in a load", mass, "",
+                  "The most that the ware in the kiln at once may weigh as it goes in, shelves and "
+                  "posts not counted; any unless given.",
+                  "60 kg", false, 0.01, 50000},
     VocabularyRow{"kiln", "columns", blocks, "column",
                   "The piles of shelves side by side; found for you unless given.",
                   "[{name: left, at: [-140, 0]}, {name: right, at: [140, 0]}]"},

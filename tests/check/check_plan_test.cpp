@@ -28,6 +28,24 @@ struct Case {
   }
 };
 
+double heaviest_shelf(const Case& c) {
+  double most = 0;
+  for (const KilnLoad& load : c.plan.firings) {
+    for (const Level& level : load.levels) {
+      double kg = 0;
+      for (const PlacedPiece& piece : level.pieces) kg += piece.mass.kg();
+      most = std::max(most, kg);
+    }
+  }
+  return most;
+}
+
+double heaviest_load(const Case& c) {
+  double most = 0;
+  for (const KilnLoad& load : c.plan.firings) most = std::max(most, load.ware.kg());
+  return most;
+}
+
 std::set<std::string> codes(const std::vector<Finding>& findings) {
   std::set<std::string> codes;
   for (const Finding& finding : findings) codes.insert(finding.code);
@@ -45,6 +63,13 @@ TEST_CASE("check_plan: the plan set by hand holds every rule", "[check]") {
   const auto findings = check_plan(good.batch, good.plan);
   INFO(all_messages(findings));
   CHECK(findings.empty());
+}
+
+TEST_CASE("check_plan: a plan as heavy as the limits allow holds", "[check]") {
+  Case good;
+  good.batch.kiln.most_on_shelf = Mass::from_kg(heaviest_shelf(good));
+  good.batch.kiln.most_in_load = Mass::from_kg(heaviest_load(good));
+  CHECK(all_messages(check_plan(good.batch, good.plan)) == "");
 }
 
 TEST_CASE("check_plan: an empty plan with every piece left out holds", "[check]") {
@@ -131,6 +156,10 @@ const std::vector<Broken>& broken_plans() {
        [](Case& c) { c.plan.fewest_firings_possible = 3; }},
       {"another plan's name", "name", [](Case& c) { c.plan.name = "OAK-00"; }, false},
       {"too little ware", "mass", [](Case& c) { c.glaze().ware = Mass::from_kg(0.5); }},
+      {"a shelf heavier than its limit", "too-heavy",
+       [](Case& c) { c.batch.kiln.most_on_shelf = Mass::from_kg(heaviest_shelf(c) - 1e-5); }},
+      {"a load heavier than its limit", "too-heavy",
+       [](Case& c) { c.batch.kiln.most_in_load = Mass::from_kg(heaviest_load(c) - 1e-5); }},
       {"too little furniture", "mass",
        [](Case& c) { c.glaze().furniture = c.glaze().furniture - Mass::from_kg(1e-5); }},
       {"a piece that is said to be lower", "size",

@@ -201,7 +201,44 @@ class Checker {
     this.crowd(firing, standing);
     const ware = firing.levels.flatMap((l) => l.pieces).reduce((sum, p) => sum + p.mass_kg, 0);
     this.same(ware, firing.load_mass_kg, where, 'mass of the ware', 1e-6);
+    this.limits(firing, ware, where);
+    this.settingOrder(firing.levels, where);
     this.count(firing);
+  }
+
+  // Far columns first, so that no arm passes over a set one; each column is listed in one go.
+  settingOrder(levels, where) {
+    const REACH = 50.5;  // mm: columns no farther behind one another are as far
+    const middle = (level) => {
+      const box = boxOf(asShape(level.shelf));
+      return (box[1] + box[3]) / 2;
+    };
+    const seen = [];
+    for (const level of levels) {
+      const known = seen.find((one) => one.column === level.column);
+      if (known && known !== seen.at(-1)) this.report(where, `${level.column} is set in two goes`);
+      if (known) continue;
+      for (const before of seen) {
+        if (middle(level) - middle(before) > REACH + SHORT) {
+          this.report(where, `${before.column} is set before ${level.column}, which is farther`);
+        }
+      }
+      seen.push(level);
+    }
+  }
+
+  // What the kiln's owner allows on one shelf and in the kiln at once, kg of ware.
+  limits(firing, ware, where) {
+    const over = (is, most, at) => {
+      if (typeof most === 'number' && !(is <= most + 1e-6)) {
+        this.report(at, `${+is.toFixed(6)} kg of ware, the limit is ${most} kg`);
+      }
+    };
+    over(ware, firing.most_in_a_load_kg, where);
+    for (const level of firing.levels) {
+      const kg = level.pieces.reduce((sum, p) => sum + p.mass_kg, 0);
+      over(kg, firing.most_on_a_shelf_kg, `${where}, ${level.column} ${level.level}`);
+    }
   }
 
   count(firing) {

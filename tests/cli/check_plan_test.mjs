@@ -76,6 +76,10 @@ expect(nearly(inset(block(-3, -4, 0, 0), {round: disc(0, 0, 10)}), 5), 'in a rou
 const found = check(goodPlan());
 expect(found.length === 0, `the good plan: ${found.join('; ')}`);
 
+const limited = goodPlan();
+Object.assign(limited.firings[0], {most_on_a_shelf_kg: 1.5, most_in_a_load_kg: 2});
+expect(check(limited).length === 0, 'as heavy as the limits allow');
+
 // What is broken, and words of the violation that must be among those found.
 const broken = {
   'a mug too near': [/to .*Mug/, (p) => { p.firings[0].levels[0].pieces[2] = mug(3, -100, -85.99, 0); }],
@@ -107,6 +111,19 @@ const broken = {
   'a handle turned away': [/drawn otherwise/, (p) => { p.firings[0].levels[0].pieces[1].turn_deg = 90; }],
   'a mug said to be lower': [/height of its kind/, (p) => { p.firings[0].levels[0].pieces[1].height_mm = 90; }],
   'a wrong mass': [/mass of the ware/, (p) => { p.firings[0].load_mass_kg = 2.1; }],
+  'a near column before a far one': [/all is set before far/, (p) => {
+    const far = structuredClone(p.firings[0].levels[0]);
+    far.column = 'far';
+    far.shelf.outline_mm = rectangle(-250, -89, 250, 191);
+    p.firings[0].levels.push(far);
+  }],
+  'a column in two goes': [/all is set in two goes/, (p) => {
+    const other = structuredClone(p.firings[0].levels[0]);
+    other.column = 'other';
+    p.firings[0].levels.splice(1, 0, other);
+  }],
+  'a shelf over its limit': [/all 1: 1.5 kg of ware/, (p) => { p.firings[0].most_on_a_shelf_kg = 1.49; }],
+  'a load over its limit': [/2 kg of ware, the limit is 1.99/, (p) => { p.firings[0].most_in_a_load_kg = 1.99; }],
   'left out without reason': [/no count or reason/, (p) => { p.left_out[0].reason = ''; }],
   'a claim too high': [/are said to be needed/, (p) => { p.fewest_firings_possible = 2; }],
   'an outline the wrong way round': [/counter-clockwise/, (p) => { p.firings[0].levels[1].shelf.outline_mm.reverse(); }],

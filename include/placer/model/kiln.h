@@ -71,6 +71,8 @@ struct Kiln {
   Length first_shelf = Length::from_mm(25);      ///< least room under the lowest shelf
   Length under_lid = Length::from_mm(25);        ///< least room over the tallest piece on top
   int posts_per_shelf = 3;                       ///< 3 or 4
+  std::optional<Mass> most_on_shelf;             ///< ware on one shelf, as it goes in; none: any
+  std::optional<Mass> most_in_load;              ///< ware in the kiln at once, likewise
   std::vector<KeepOut> keep_outs;
   std::vector<ShelfKind> shelves;
   std::vector<PostKind> posts;
@@ -86,5 +88,13 @@ Mass mass_of(const ShelfKind& shelf);
 Zone zone_at(const Kiln& kiln, Length z);
 /// In front of the chamber's middle or behind it: take the place of a piece.
 Side side_at(const Kiln& kiln, Point p);
+
+/// The ware that one shelf may bear at most, kg: by its own limit and by that of the load;
+/// infinity where there is none.
+double most_on_shelf_kg(const Kiln& kiln);
+/// The ware that may stand in the kiln at once, kg; infinity where there is no limit.
+double most_in_load_kg(const Kiln& kiln);
+/// Masses this much over a limit, in kg, are rounding.
+constexpr double kMassRounding = 1e-9;
 
 }  // namespace placer

@@ -54,7 +54,7 @@ struct KilnLoad {
   int load = 0;   ///< index into Batch::loads
   int round = 1;  ///< 1 for the first load of that firing, 2 for the next, ...
   std::vector<PlacedPost> floor_posts;  ///< under the lowest shelves; their z starts at 0
-  std::vector<Level> levels;            ///< in setting order: from the bottom up, column by column
+  std::vector<Level> levels;            ///< in setting order: the far columns first, each bottom up
   Mass ware;
   Mass furniture;
 };
@@ -63,7 +63,7 @@ struct LeftOut {
   int piece = 0;
   int load = 0;
   int count = 0;
-  std::string code;    ///< the rule in one word: "tall", "wide", "posts", "shelves", "wishes"
+  std::string code;    ///< the rule in one word: "tall", "wide", "heavy", "posts", "shelves", "wishes"
   std::string reason;  ///< one sentence, the same wherever it is shown
 };
 
