@@ -171,6 +171,7 @@ int firings_in(const Batch& batch, const Kiln& kiln, int load, const Now& now) {
 
 /// What the kiln's limits of mass cost: firings; what they leave out has its reason there.
 void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
+  if (!batch.kiln.most_on_shelf && !batch.kiln.most_in_load) return;
   for (int load = 0; load < count_of(batch.loads); ++load) {
     const Job job = job_of(batch, load);
     const Now now = now_of(job, plan);
@@ -196,12 +197,12 @@ void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
 }
 
 /// A column in which shelves could lie and none does, though others have some; -1: none.
-int empty_side(const Job& job, const KilnLoad& load) {
-  for (int c = 0; c < count_of(job.columns); ++c) {
+int empty_side(const std::vector<std::vector<Site>>& columns, const KilnLoad& load) {
+  for (int c = 0; c < count_of(columns); ++c) {
     const bool none = std::none_of(load.levels.begin(), load.levels.end(),
                                    [&](const Level& level) { return level.column == c; });
     const bool usable =
-        std::any_of(at(job.columns, c).begin(), at(job.columns, c).end(),
+        std::any_of(at(columns, c).begin(), at(columns, c).end(),
                     [](const Site& site) { return site.trouble.empty() && !site.posts.empty(); });
     if (none && usable) return c;
   }
@@ -209,9 +210,12 @@ int empty_side(const Job& job, const KilnLoad& load) {
 }
 
 void say_what_is_one_sided(const Batch& batch, LoadPlan& plan) {
+  std::vector<std::vector<Site>> columns;  // where shelves lie is the same in every firing
+  const double gap = clearances(batch.rules, FiringKind::bisque).gap.mm();
+  for (int c = 0; c < count_of(batch.kiln.columns); ++c)
+    columns.push_back(sites_of(batch, c, gap, gap));
   for (const KilnLoad& load : plan.firings) {
-    if (load.levels.empty()) continue;
-    const int empty = empty_side(job_of(batch, load.load), load);
+    const int empty = load.levels.size() < 2 ? -1 : empty_side(columns, load);
     if (empty < 0) continue;
     plan.remarks.push_back(fmt::format(
         "{} load {} stands on one side: there is nothing in {}. For even heat set a spare shelf on "
