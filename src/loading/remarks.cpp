@@ -215,7 +215,7 @@ void say_what_is_one_sided(const Batch& batch, LoadPlan& plan) {
   for (int c = 0; c < count_of(batch.kiln.columns); ++c)
     columns.push_back(sites_of(batch, c, gap, gap));
   for (const KilnLoad& load : plan.firings) {
-    const int empty = load.levels.size() < 2 ? -1 : empty_side(columns, load);
+    const int empty = load.levels.empty() ? -1 : empty_side(columns, load);
     if (empty < 0) continue;
     plan.remarks.push_back(fmt::format(
         "{} load {} stands on one side: there is nothing in {}. For even heat set a spare shelf on "
