@@ -177,12 +177,39 @@ class Audit {
   void first(const std::vector<Seen>& seen) {
     const int misses = count(seen, [](const Seen& s) { return s.load->round != 1; });
     if (misses == 0) return;
-    std::string because = "there was no room beside what must go into the first load too";
+    std::string because =
+        "there was no room beside what must go into the first load too" + kept_off();
     if (!me().wishes.set.empty()) {
       because = fmt::format("{} is asked too, and the whole set did not fit into the first load",
                             said("set: " + me().wishes.set, places().set));
     }
     add("first firing", said("first: yes", places().first_firing), because, misses);
+  }
+
+  /// Whether the one asks to be apart from the other's glaze.
+  bool apart_from(const PieceKind& one, const PieceKind& other) const {
+    const auto& apart = one.wishes.apart;
+    return other.glaze &&
+           std::count(apart.begin(), apart.end(), at(batch_->glazes, *other.glaze).name) > 0;
+  }
+
+  /// A glaze in the first load that it may not share a shelf with; "" when there is none.
+  std::string kept_off() const {
+    for (int kind = 0; kind < count_of(batch_->pieces); ++kind) {
+      const PieceKind& other = at(batch_->pieces, kind);
+      const bool mine = apart_from(me(), other);
+      if (kind == kind_ || (!mine && !apart_from(other, me()))) continue;
+      const std::vector<Seen> seen = all_of(kind, load_);
+      if (std::none_of(seen.begin(), seen.end(), [](const Seen& s) { return s.load->round == 1; }))
+        continue;
+      const PieceKind& asks = mine ? me() : other;
+      const PieceKind& from = mine ? other : me();
+      return fmt::format(
+          ", and {} keeps it off the shelves of {}",
+          said("apart from: " + at(batch_->glazes, *from.glaze).name, asks.wishes.where.apart),
+          piece_words(*batch_, other));
+    }
+    return {};
   }
 
   void inside(const std::vector<Seen>& seen, const std::string& pot) {

@@ -175,10 +175,25 @@ TEST_CASE("apart and the first load on one level contradict: the load gives way"
     piece.wishes.level = 1;
     piece.wishes.first_firing = true;
   }
+  batch.kiln.where.file = "studio.yaml";
+  batch.pieces[kMug].where = {"studio.yaml", 20, 5, 9};
+  batch.pieces[kVase].where = {"studio.yaml", 21, 5, 9};
+  batch.pieces[kMug].wishes.where.first_firing = {"studio.yaml", 20, 40, 9};
+  batch.pieces[kVase].wishes.where.first_firing = {"studio.yaml", 21, 40, 9};
   batch.pieces[kVase].wishes.apart = {"clear"};
+  batch.pieces[kVase].wishes.where.apart = {"studio.yaml", 31, 5, 9};
   const LoadPlan plan = planned(batch);
   REQUIRE(plan.ungranted.size() == 1);
   CHECK(plan.ungranted[0].wish == "first firing");
+  const bool mug = plan.ungranted[0].piece == kMug;
+  CHECK(
+      plan.ungranted[0].reason ==
+      (mug ? "\"first: yes\" (line 20) is not granted, because there was no room beside what must "
+             "go into the first load too, and \"apart from: clear\" (line 31) keeps it off the "
+             "shelves of vase (line 21); it stands elsewhere."
+           : "\"first: yes\" (line 21) is not granted, because there was no room beside what must "
+             "go into the first load too, and \"apart from: clear\" (line 31) keeps it off the "
+             "shelves of mug (line 20); it stands elsewhere."));
   REQUIRE(plan.firings.size() == 2);
   for (const KilnLoad& load : plan.firings) {
     REQUIRE(load.levels.size() == 1);

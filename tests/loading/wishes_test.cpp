@@ -149,7 +149,7 @@ TEST_CASE("more than the first load holds: what must go there is said") {
       "load too; "));
 }
 
-TEST_CASE("glazes kept apart with one shelf only: the wish is given up") {
+TEST_CASE("glazes kept apart with one shelf only go into two loads") {
   Batch batch = small();
   batch.kiln.columns.resize(1);
   batch.kiln.shelves[0].have = 1;
