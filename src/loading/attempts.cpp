@@ -11,12 +11,6 @@
 namespace placer::loading {
 namespace {
 
-double worth_of(const Job& job, const std::vector<int>& pieces) {
-  double worth = 0;
-  for (int s = 0; s < count_of(pieces); ++s) worth += at(pieces, s) * at(job.worth, s);
-  return worth;
-}
-
 /// The sort that stands there.
 int sort_of(const Job& job, const PlacedPiece& piece) {
   const std::vector<int> kinds = kinds_of(piece);

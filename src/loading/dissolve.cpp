@@ -33,12 +33,6 @@ std::optional<std::vector<int>> pieces_on(const Job& job, const Level& level) {
   return pieces;
 }
 
-double worth_of(const Job& job, const std::vector<int>& pieces) {
-  double worth = 0;
-  for (int s = 0; s < count_of(pieces); ++s) worth += at(pieces, s) * at(job.worth, s);
-  return worth;
-}
-
 double ground_of(const Job& job, const std::vector<int>& pieces) {
   double ground = 0;
   for (int s = 0; s < count_of(pieces); ++s) {

@@ -129,6 +129,29 @@ Room room_on(const Job& job, const Site& site, Length low, Length high,
   return room;
 }
 
+const Site* usual_site(const Job& job, int column) {
+  for (const Site& site : at(job.columns, column)) {
+    const bool any = at(job.batch->kiln.shelves, site.shelf).have > 0;
+    if (any && site.trouble.empty() && !site.posts.empty()) return &site;
+  }
+  return nullptr;
+}
+
+Room room_at_any_height(const Job& job, const Site& site, bool open) {
+  Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
+  room.level = 0;
+  if (open) return room;
+  const Footprint foot = widest_foot(job.batch->kiln);
+  for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
+  return room;
+}
+
+double worth_of(const Job& job, const std::vector<int>& pieces) {
+  double worth = 0;
+  for (int s = 0; s < count_of(pieces); ++s) worth += at(pieces, s) * at(job.worth, s);
+  return worth;
+}
+
 bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room) {
   const Length height = at(sort.stacks, stack - 1).height;
   if (height > room.clear) return false;

@@ -54,6 +54,16 @@ struct Room {
 Room room_on(const Job& job, const Site& site, Length low, Length high,
              const std::vector<PlacedPost>& posts);
 
+/// The shelf that a column uses where any may lie: the best that there are posts for; nullptr when
+/// there is none.
+const Site* usual_site(const Job& job, int column);
+
+/// Room on a shelf at any height up to the lid; open, or with posts of any kind on it.
+Room room_at_any_height(const Job& job, const Site& site, bool open);
+
+/// What so many pieces of each sort are worth, mm of column.
+double worth_of(const Job& job, const std::vector<int>& pieces);
+
 /// Whether a stack of the sort may stand on that shelf as far as height, weight and wishes go (not
 /// side, place or company).
 bool may_stand(const Job& job, const Sort& sort, int stack, const Room& room);

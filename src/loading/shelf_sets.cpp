@@ -7,7 +7,6 @@
 
 #include "loading/company.h"
 #include "loading/index.h"
-#include "loading/support.h"
 
 namespace placer::loading {
 namespace {
@@ -51,17 +50,6 @@ bool alike(const Site& a, const Site& b) {
 }
 
 bool same_shape(const Footprint& a, const Footprint& b) { return moved(a, b, Point{}); }
-
-/// Room on a shelf at any height, open or with posts of any kind on it.
-Room room_for(const Job& job, const Site& site, bool open, Length clear) {
-  Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
-  room.level = 0;
-  room.clear = clear;
-  if (open) return room;
-  const Footprint foot = widest_foot(job.batch->kiln);
-  for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
-  return room;
-}
 
 Pieces set_on(const Filled& filled, std::size_t sorts) {
   Pieces set(sorts);
@@ -113,12 +101,8 @@ void ShelfSets::find_sites() {
                                  [](const Sort& sort) { return sort.wishes.side.has_value(); });
   const std::vector<Claim> claims = claims_of(*job_, left_);
   for (int c = 0; c < count_of(job_->columns); ++c) {
-    const auto& sites = at(job_->columns, c);
-    const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
-      return s.trouble.empty() && at(job_->batch->kiln.shelves, s.shelf).have > 0 &&
-             !s.posts.empty();
-    });
-    sites_.push_back(site == sites.end() ? nullptr : &*site);
+    const Site* site = usual_site(*job_, c);
+    sites_.push_back(site);
     kinds_.push_back(-1);
     if (sites_.back() == nullptr) continue;
     for (int k = 0; k < kinds() && !sides; ++k) {
@@ -223,8 +207,8 @@ std::optional<Filled> ShelfSets::packed(int column, const Storey& storey,
   supply.left = pieces;
   supply.price.assign(pieces.size(), 1);
   supply.pinned.assign(pieces.size(), 0);
-  const Room room =
-      room_for(*job_, *at(sites_, column), storey.open, at(ceilings_, storey.ceiling));
+  Room room = room_at_any_height(*job_, *at(sites_, column), storey.open);
+  room.clear = at(ceilings_, storey.ceiling);
   Care glance = care_;
   glance.steps = 0;
   Filled filled = fill(*job_, supply, room, glance);

@@ -11,12 +11,6 @@
 namespace placer::loading {
 namespace {
 
-double worth_of(const Job& job, const Pieces& pieces) {
-  double worth = 0;
-  for (int s = 0; s < count_of(pieces); ++s) worth += at(pieces, s) * at(job.worth, s);
-  return worth;
-}
-
 /// What a load sets of the rest, which has less by it afterwards.
 Pieces take(const Pieces& holds, Pieces& rest) {
   Pieces taken = rest;

@@ -3,20 +3,9 @@
 #include <algorithm>
 
 #include "loading/index.h"
-#include "loading/support.h"
 
 namespace placer::loading {
 namespace {
-
-/// Room on a shelf at any height, open or with posts of any kind on it.
-Room room_at_any_height(const Job& job, const Site& site, bool open) {
-  Room room = room_on(job, site, Length{}, lid(job.batch->kiln), {});
-  room.level = 0;
-  if (open) return room;
-  const Footprint foot = widest_foot(job.batch->kiln);
-  for (const Point post : site.posts) room.ground.keep_outs.push_back(placed(foot, {post, 0}));
-  return room;
-}
 
 Length height_of(const Job& job, const Standing& one) {
   return at(at(job.sorts, one.sort).stacks, one.stack - 1).height;
@@ -35,12 +24,9 @@ Length clear_for(const Job& job, int s, int left) {
 
 std::vector<Row> rows_of(const Job& job, bool open) {
   std::vector<Row> rows;
-  for (const auto& sites : job.columns) {
-    const auto site = std::find_if(sites.begin(), sites.end(), [&](const Site& s) {
-      return s.trouble.empty() && at(job.batch->kiln.shelves, s.shelf).have > 0 && !s.posts.empty();
-    });
-    if (site != sites.end())
-      rows.push_back({&*site, room_at_any_height(job, *site, open), open, 0, 0});
+  for (int c = 0; c < count_of(job.columns); ++c) {
+    const Site* site = usual_site(job, c);
+    if (site != nullptr) rows.push_back({site, room_at_any_height(job, *site, open), open, 0, 0});
   }
   return rows;
 }
