@@ -11,6 +11,7 @@
 #include "loading/furniture.h"
 #include "loading/index.h"
 #include "loading/order.h"
+#include "loading/plans.h"
 #include "loading/stow.h"
 #include "loading/studios.h"
 #include "loading/tiers.h"
@@ -20,12 +21,6 @@
 
 namespace placer::loading {
 namespace {
-
-Options quick() {
-  Options options;
-  options.effort = Effort::quick;
-  return options;
-}
 
 std::string all_of(const std::vector<Finding>& findings) {
   std::string text;

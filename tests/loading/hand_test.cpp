@@ -6,18 +6,13 @@
 #include <set>
 
 #include "loading/index.h"
+#include "loading/plans.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
 
 namespace placer::loading {
 namespace {
-
-Options quick() {
-  Options options;
-  options.effort = Effort::quick;
-  return options;
-}
 
 Batch one_shelf(std::vector<PieceKind> pieces) {
   Batch batch = studios::studio(2, 1, 1);

@@ -6,18 +6,13 @@
 #include <tuple>
 
 #include "loading/index.h"
+#include "loading/plans.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
 
 namespace placer::loading {
 namespace {
-
-Options quick() {
-  Options options;
-  options.effort = Effort::quick;
-  return options;
-}
 
 /// A studio with a bag wall at the right: left and right are not alike. One kind must go; from seed
 /// 4 on the load is bisque with stacks.

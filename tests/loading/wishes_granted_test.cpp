@@ -6,6 +6,7 @@
 #include <set>
 
 #include "loading/index.h"
+#include "loading/plans.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
@@ -15,20 +16,8 @@ namespace {
 
 constexpr int kMug = 0, kVase = 1, kBowl = 2;
 
-Batch small() {
-  Batch batch = studios::studio(2, 1, 1);  // front loader, two columns, 940 mm high
-  batch.glazes.push_back({"copper", true, {}});
-  batch.pieces.clear();
-  batch.pieces.push_back(studios::piece("mug", 24, studios::round(85), 100));
-  batch.pieces.push_back(studios::piece("vase", 3, studios::round(100), 220));
-  batch.pieces.push_back(studios::piece("bowl", 8, studios::round(150), 70));
-  return batch;
-}
-
 LoadPlan planned(const Batch& batch) {
-  Options options;
-  options.effort = Effort::quick;
-  LoadPlan plan = loading::plan(batch, options);
+  LoadPlan plan = loading::plan(batch, quick());
   for (const Finding& finding : check::check_plan(batch, plan)) FAIL_CHECK(finding.message);
   CHECK(plan.left_out.empty());
   return plan;
@@ -54,7 +43,7 @@ int each(const LoadPlan& plan, int kind, const Visit& visit) {
 }  // namespace
 
 TEST_CASE("granted low, middle, high: the middle of each lies in that third", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   const int third = GENERATE(0, 1, 2);
   batch.pieces[kVase].wishes.zone = static_cast<Zone>(third);
   const LoadPlan plan = planned(batch);
@@ -68,7 +57,7 @@ TEST_CASE("granted low, middle, high: the middle of each lies in that third", "[
 }
 
 TEST_CASE("granted front, back: each stands on that side of the middle", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   const bool back = GENERATE(false, true);
   batch.pieces[kMug].wishes.side = back ? Side::back : Side::front;
   const LoadPlan plan = planned(batch);
@@ -80,7 +69,7 @@ TEST_CASE("granted front, back: each stands on that side of the middle", "[grant
 }
 
 TEST_CASE("granted level: each stands on it", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[kMug].count = 120;
   const int wanted = GENERATE(1, 2);
   batch.pieces[kBowl].wishes.level = wanted;
@@ -93,7 +82,7 @@ TEST_CASE("granted level: each stands on it", "[granted]") {
 }
 
 TEST_CASE("granted first, set, turn and place: where and how each stands", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[kMug].count = 300;
   batch.pieces[kMug].footprint = studios::handled(85, 30, 18);
   batch.pieces[kMug].wishes.turn_deg = 90;
@@ -124,7 +113,7 @@ TEST_CASE("granted first, set, turn and place: where and how each stands", "[gra
 }
 
 TEST_CASE("granted apart: no level has both glazes", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[kVase].glaze = 1;
   batch.pieces[kVase].wishes.apart = {"clear"};
   const LoadPlan plan = planned(batch);
@@ -141,7 +130,7 @@ TEST_CASE("granted apart: no level has both glazes", "[granted]") {
 }
 
 TEST_CASE("impossible apart: a level that is set already has both glazes", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.kiln.columns.resize(1);
   batch.kiln.where.file = "studio.yaml";
   batch.pieces = {studios::piece("mug", 2, studios::round(85), 100),
@@ -166,7 +155,7 @@ TEST_CASE("impossible apart: a level that is set already has both glazes", "[gra
 }
 
 TEST_CASE("apart and the first load on one level contradict: the load gives way", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.kiln.columns.resize(1);
   batch.pieces = {studios::piece("mug", 1, studios::round(85), 100),
                   studios::piece("vase", 1, studios::round(100), 120)};
@@ -202,7 +191,7 @@ TEST_CASE("apart and the first load on one level contradict: the load gives way"
 }
 
 TEST_CASE("impossible set: more than a kiln holds is said, and all of it is set", "[granted]") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[kMug].count = 500;
   batch.pieces[kMug].wishes.set = batch.pieces[kBowl].wishes.set = "dinner";
   const LoadPlan plan = planned(batch);

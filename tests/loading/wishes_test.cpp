@@ -3,6 +3,7 @@
 #include <set>
 
 #include "loading/index.h"
+#include "loading/plans.h"
 #include "loading/studios.h"
 #include "placer/check/check.h"
 #include "placer/loading/loading.h"
@@ -10,20 +11,8 @@
 namespace placer::loading {
 namespace {
 
-Batch small() {
-  Batch batch = studios::studio(2, 1, 1);  // front loader, two columns
-  batch.glazes.push_back({"copper", true, {}});
-  batch.pieces.clear();
-  batch.pieces.push_back(studios::piece("mug", 24, studios::round(85), 100));
-  batch.pieces.push_back(studios::piece("vase", 3, studios::round(100), 220));
-  batch.pieces.push_back(studios::piece("bowl", 8, studios::round(150), 70));
-  return batch;
-}
-
 LoadPlan checked(const Batch& batch) {
-  Options options;
-  options.effort = Effort::quick;
-  LoadPlan planned = plan(batch, options);
+  LoadPlan planned = plan(batch, quick());
   for (const Finding& finding : check::check_plan(batch, planned)) FAIL_CHECK(finding.message);
   return planned;
 }
@@ -43,7 +32,7 @@ std::string ungranted(const LoadPlan& plan) {
 }  // namespace
 
 TEST_CASE("a place low, in the middle or high is granted") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].wishes.zone = GENERATE(Zone::low, Zone::middle, Zone::high);
   const LoadPlan planned = checked(batch);
   CHECK(ungranted(planned) == "");
@@ -51,7 +40,7 @@ TEST_CASE("a place low, in the middle or high is granted") {
 }
 
 TEST_CASE("a place in front or at the back is granted") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[0].wishes.side = GENERATE(Side::front, Side::back);
   const LoadPlan planned = checked(batch);
   CHECK(ungranted(planned) == "");
@@ -59,7 +48,7 @@ TEST_CASE("a place in front or at the back is granted") {
 }
 
 TEST_CASE("level 1 and a place high up contradict each other: the place is given up") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].wishes.zone = Zone::high;
   batch.pieces[1].wishes.level = 1;
   batch.pieces[1].wishes.where.zone = {"studio.yaml", 12, 5, 9};
@@ -76,7 +65,7 @@ TEST_CASE("level 1 and a place high up contradict each other: the place is given
 }
 
 TEST_CASE("a level that the kiln does not reach is given up") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].wishes.level = 40;
   const LoadPlan planned = checked(batch);
   CHECK(planned.left_out.empty());
@@ -86,7 +75,7 @@ TEST_CASE("a level that the kiln does not reach is given up") {
 }
 
 TEST_CASE("a third of the kiln that a piece is too tall for is said with its heights") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1] = studios::piece("tower", 1, studios::round(100), 700);
   batch.pieces[1].wishes.zone = Zone::high;
   CHECK(
@@ -102,7 +91,7 @@ TEST_CASE("a third of the kiln that a piece is too tall for is said with its hei
 }
 
 TEST_CASE("a side on which there is no room is given up for those that find none") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[2] = studios::piece("board", 2, {{}, {rectangle(300, 520)}}, 40);
   batch.pieces[2].wishes.side = Side::front;
   const std::string reason = only_reason(checked(batch));
@@ -112,7 +101,7 @@ TEST_CASE("a side on which there is no room is given up for those that find none
 }
 
 TEST_CASE("a side and a place on the other side contradict each other: the side is given up") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].count = 1;
   batch.pieces[1].wishes.side = Side::front;
   batch.pieces[1].wishes.pinned = Placement{{-225, 100}, 0};
@@ -122,7 +111,7 @@ TEST_CASE("a side and a place on the other side contradict each other: the side 
 }
 
 TEST_CASE("two pieces for one place on one level: both places in the file are named") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   for (const int i : {1, 2}) {
     PieceKind& piece = at(batch.pieces, i);
     piece.wishes.level = 1;
@@ -139,7 +128,7 @@ TEST_CASE("two pieces for one place on one level: both places in the file are na
 }
 
 TEST_CASE("more than the first load holds: what must go there is said") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[0].count = 400;
   batch.pieces[0].wishes.first_firing = true;
   const LoadPlan planned = checked(batch);
@@ -150,7 +139,7 @@ TEST_CASE("more than the first load holds: what must go there is said") {
 }
 
 TEST_CASE("glazes kept apart with one shelf only go into two loads") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.kiln.columns.resize(1);
   batch.kiln.shelves[0].have = 1;
   batch.pieces.resize(2);
@@ -163,7 +152,7 @@ TEST_CASE("glazes kept apart with one shelf only go into two loads") {
 }
 
 TEST_CASE("a turn in which it fits on no shelf is given up") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1] =
       studios::piece("board", 1, {{}, {rectangle(500, 60)}}, 40);  // the shelf is 430 x 520
   batch.pieces[1].wishes.turn_deg = 0;
@@ -175,7 +164,7 @@ TEST_CASE("a turn in which it fits on no shelf is given up") {
 }
 
 TEST_CASE("upright only: no stack turns a piece over, a nested one stays") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.loads[0] = {"bisque", FiringKind::bisque, {}};
   PieceKind& bowl = batch.pieces[2];
   bowl.measured = Stage::dry;
@@ -195,7 +184,7 @@ TEST_CASE("upright only: no stack turns a piece over, a nested one stays") {
 }
 
 TEST_CASE("what must go is set before what may, when not all can be") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.kiln.posts.clear();
   studios::add_posts(batch.kiln, 1);
   batch.pieces[0].count = 350;
@@ -210,7 +199,7 @@ TEST_CASE("what must go is set before what may, when not all can be") {
 }
 
 TEST_CASE("a set shares a firing, and is split only when it is more than a kiln holds") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[0].count = 260;
   batch.pieces[1].wishes.set = batch.pieces[2].wishes.set = "dinner";
   CHECK(ungranted(checked(batch)) == "");
@@ -220,14 +209,14 @@ TEST_CASE("a set shares a firing, and is split only when it is more than a kiln 
 }
 
 TEST_CASE("glazes kept apart share no level") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].glaze = 1;
   batch.pieces[1].wishes.apart = {"clear"};
   CHECK(ungranted(checked(batch)) == "");
 }
 
 TEST_CASE("a turn, a pinned place and the first firing are granted") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[0].count = 300;
   batch.pieces[2].wishes.first_firing = true;
   batch.pieces[0].footprint = studios::handled(85, 30, 18);
@@ -239,7 +228,7 @@ TEST_CASE("a turn, a pinned place and the first firing are granted") {
 }
 
 TEST_CASE("a pinned place outside every shelf is given up") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces[1].wishes.pinned = Placement{{0, 0}, 0};  // between the columns
   CHECK(only_reason(checked(batch)) ==
         "\"stands at: [0, 0]\" is not granted, because there it would stick out 60 mm beyond the "
@@ -248,7 +237,7 @@ TEST_CASE("a pinned place outside every shelf is given up") {
 }
 
 TEST_CASE("a lid stands on its pot; a lid too many stands alone and says so") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   batch.pieces.push_back(studios::piece("lid", 8, studios::round(80), 30));
   batch.pieces.back().wishes.inside = "bowl";
   CHECK(ungranted(checked(batch)) == "");
@@ -260,7 +249,7 @@ TEST_CASE("a lid stands on its pot; a lid too many stands alone and says so") {
 }
 
 TEST_CASE("levels that are set already stay as they are") {
-  Batch batch = small();
+  Batch batch = mugs_vases_bowls();
   const LoadPlan before = checked(batch);
   Options options;
   options.effort = Effort::quick;
