@@ -61,6 +61,15 @@ struct Column {
   TextPos where;
 };
 
+/// A larger shelf that may lie across neighbouring columns where all of them end at one height.
+struct Bridge {
+  std::string name;          ///< "across", unique among columns and bridges
+  std::vector<int> over;     ///< indices into Kiln::columns, at least two, rising
+  std::vector<int> shelves;  ///< indices into Kiln::shelves that may be used, the best first
+  Placement at;              ///< of each shelf's own origin
+  TextPos where;
+};
+
 struct Kiln {
   std::string name;
   Region chamber;  ///< walls seen from above; its keep_outs stay empty
@@ -77,6 +86,7 @@ struct Kiln {
   std::vector<ShelfKind> shelves;
   std::vector<PostKind> posts;
   std::vector<Column> columns;  ///< at least one
+  std::vector<Bridge> bridges;
   TextPos where;
 };
 

@@ -35,9 +35,23 @@ struct PlacedPost {
   std::vector<int> parts;  ///< indices into Kiln::posts, from the bottom up
 };
 
+/// A pack of witness cones, set where a spy hole sees it.
+struct ConePack {
+  int spy_hole = 0;  ///< index into Kiln::keep_outs
+  Placement place;   ///< of its middle; turned so that its broad side is to the hole
+  bool seen = true;  ///< false: it stands out of sight, to be read when the door is open
+};
+
+/// A spy hole at which no pack of cones could be set.
+struct NoCones {
+  int spy_hole = 0;    ///< index into Kiln::keep_outs
+  std::string reason;  ///< one sentence, the same wherever it is shown
+};
+
 /// One shelf and what stands on it.
 struct Level {
-  int column = 0;                 ///< index into Kiln::columns
+  int column = 0;                 ///< index into Kiln::columns; of a bridge: the first it lies over
+  int bridge = -1;                ///< index into Kiln::bridges; -1: it lies in its own column
   int level = 0;                  ///< in its column, 1 is the lowest
   int shelf = 0;                  ///< index into Kiln::shelves
   Placement shelf_at;             ///< of the shelf's own origin
@@ -46,6 +60,7 @@ struct Level {
   Length air;                     ///< clear height less the tallest piece
   std::vector<PlacedPost> posts;  ///< that stand on this shelf and carry the next one
   std::vector<PlacedPiece> pieces;
+  std::vector<ConePack> cones;
   std::string pattern;  ///< "5 rows of 6" when it is set in rows, else ""
 };
 
@@ -55,6 +70,7 @@ struct KilnLoad {
   int round = 1;  ///< 1 for the first load of that firing, 2 for the next, ...
   std::vector<PlacedPost> floor_posts;  ///< under the lowest shelves; their z starts at 0
   std::vector<Level> levels;            ///< in setting order: the far columns first, each bottom up
+  std::vector<NoCones> no_cones;
   Mass ware;
   Mass furniture;
 };
@@ -63,7 +79,8 @@ struct LeftOut {
   int piece = 0;
   int load = 0;
   int count = 0;
-  std::string code;    ///< the rule in one word: "tall", "wide", "heavy", "posts", "shelves", "wishes"
+  std::string
+      code;  ///< the rule in one word: "tall", "wide", "heavy", "posts", "shelves", "wishes"
   std::string reason;  ///< one sentence, the same wherever it is shown
 };
 
