@@ -197,19 +197,27 @@ class Audit {
   std::string kept_off() const {
     for (int kind = 0; kind < count_of(batch_->pieces); ++kind) {
       const PieceKind& other = at(batch_->pieces, kind);
-      const bool mine = apart_from(me(), other);
-      if (kind == kind_ || (!mine && !apart_from(other, me()))) continue;
+      if (!asked_apart(other)) continue;
       const std::vector<Seen> seen = all_of(kind, load_);
       if (std::none_of(seen.begin(), seen.end(), [](const Seen& s) { return s.load->round == 1; }))
         continue;
-      const PieceKind& asks = mine ? me() : other;
-      const PieceKind& from = mine ? other : me();
-      return fmt::format(
-          ", and {} keeps it off the shelves of {}",
-          said("apart from: " + at(batch_->glazes, *from.glaze).name, asks.wishes.where.apart),
-          piece_words(*batch_, other));
+      return fmt::format(", and {} keeps it off the shelves of {}", apart_words(other),
+                         piece_words(*batch_, other));
     }
     return {};
+  }
+
+  /// Whether it or the other piece asks not to share a shelf.
+  bool asked_apart(const PieceKind& other) const {
+    return &other != &me() && (apart_from(me(), other) || apart_from(other, me()));
+  }
+
+  /// That wish as it stands in the file, of whichever of the two it is.
+  std::string apart_words(const PieceKind& other) const {
+    const bool mine = apart_from(me(), other);
+    const PieceKind& asks = mine ? me() : other;
+    const PieceKind& from = mine ? other : me();
+    return said("apart from: " + at(batch_->glazes, *from.glaze).name, asks.wishes.where.apart);
   }
 
   void inside(const std::vector<Seen>& seen, const std::string& pot) {
@@ -222,18 +230,22 @@ class Audit {
   void set_of(const std::string& set) {
     std::set<const KilnLoad*> loads;
     std::string others;
+    std::string shelves;
     for (int kind = 0; kind < count_of(batch_->pieces); ++kind) {
       const PieceKind& piece = at(batch_->pieces, kind);
       if (piece.wishes.set != set) continue;
       const std::vector<Seen> seen = all_of(kind, load_);
       for (const Seen& one : seen) loads.insert(one.load);
       if (kind != kind_ && !seen.empty()) others += ", " + piece_words(*batch_, piece);
+      if (shelves.empty() && asked_apart(piece)) {
+        shelves = fmt::format(" where {} asks for shelves of their own", apart_words(piece));
+      }
     }
     if (loads.size() < 2) return;
-    add("set", fmt::format("{} is not granted, because the set{}{} is more than one load holds; "
+    add("set", fmt::format("{} is not granted, because the set{}{} is more than one load holds{}; "
                            "it goes into {} loads.",
                            said("set: " + set, places().set), others.empty() ? "" : " with",
-                           others.empty() ? "" : others.substr(1), loads.size()));
+                           others.empty() ? "" : others.substr(1), shelves, loads.size()));
   }
 
   void pinned(const std::vector<Seen>& seen, const Placement& where) {
