@@ -13,6 +13,7 @@ namespace {
 
 constexpr int kFirstRounds = 20;  // of looking for fillings in each row before any is taken
 constexpr int kNextRounds = 2;    // likewise, each time that some have been taken
+constexpr int kBalances = 5;      // halvings on the way to the share of height
 constexpr int kMostHeights = 12;  // ceilings that shelves are filled under
 constexpr double kDense = 0.9;    // of the ground, gaps counted in, is the most that is ever used
 constexpr double kHope = 0.96;    // careful filling saves no more of what a glance needs, as a rule
@@ -31,23 +32,22 @@ struct Pattern {
 
 class Spreading {
  public:
-  Spreading(const Job& job, const std::vector<int>& left, const Recipe& recipe, double height_share,
-            const std::function<bool()>& stop)
+  Spreading(const Job& job, const std::vector<int>& left, const Recipe& recipe,
+            std::optional<double> height_share, const std::function<bool()>& stop)
       : job_{&job},
         care_{recipe.care},
         stop_{stop},
         left_{left},
+        given_{height_share},
         rows_{rows_of(job)},
         covered_{count_of(rows_)} {
     steps_ = care_.steps;
     care_.steps = 0;
     care_.both = false;
     const Kiln& kiln = job.batch->kiln;
-    int shelves = 0;
-    for (const ShelfKind& shelf : kiln.shelves) shelves += shelf.have;
-    const double room = (lid(kiln) - kiln.first_shelf).mm() * std::max(1, count_of(rows_));
-    per_mm_ = height_share / std::max(1.0, room);
-    per_shelf_ = (1 - height_share) / std::max(1, shelves);
+    for (const ShelfKind& shelf : kiln.shelves) shelves_ += shelf.have;
+    shelves_ = std::max(1.0, shelves_);
+    height_ = std::max(1.0, (lid(kiln) - kiln.first_shelf).mm() * count_of(rows_));
     find_heights();
     for (Row& row : rows_of(job, true)) rows_.push_back(std::move(row));
   }
@@ -56,12 +56,14 @@ class Spreading {
     if (rows_.empty()) return {};
     tops_.assign(static_cast<std::size_t>(covered_), std::max(1, fewer_than - 1));
     start();
+    if (!given_ || steps_ > 0) balance();
     if (steps_ > 0) {
-      look_for_more(first_rounds());
+      look_for_more(next_rounds());
       if (fewer_than > 0 && kHope * loads_ > fewer_than - 1) return {};
       care_.steps = steps_;
       careful_ = static_cast<int>(kMostCare / static_cast<double>(steps_));
     }
+    height_share_ = given_.value_or(height_share_);
     for (int rounds = first_rounds(); any_left(); rounds = kNextRounds) {
       if (stop_ && stop_()) return {};
       look_for_more(rounds);
@@ -73,6 +75,27 @@ class Spreading {
 
  private:
   int first_rounds() const { return kFirstRounds * count_of(rows_); }
+
+  /// A load runs out of height or of shelves: the share at which neither does before the other is
+  /// the one by which most loads are needed, and thus the true one.
+  void balance() {
+    double low = 0;
+    double high = 1;
+    for (int i = 0; i < kBalances; ++i) {
+      look_for_more(i == 0 ? first_rounds() : next_rounds());
+      double height = 0;
+      double shelves = 0;
+      for (int p = 0; p < count_of(patterns_); ++p) {
+        const Pattern& pattern = at(patterns_, p);
+        height += at(amounts_, p) * column_taken(*job_, at(rows_, pattern.row), pattern.tallest);
+        shelves += at(amounts_, p);
+      }
+      (height / height_ > shelves / shelves_ ? low : high) = height_share_;
+      height_share_ = (low + high) / 2;
+    }
+  }
+
+  int next_rounds() const { return kNextRounds * count_of(rows_); }
 
   /// No more tops than loads are hoped for: every open shelf asks for a load. False when there are
   /// no more.
@@ -106,7 +129,8 @@ class Spreading {
   }
 
   double cost(const Row& row, Length tallest) const {
-    return per_mm_ * column_taken(*job_, row, tallest) + per_shelf_;
+    return height_share_ * column_taken(*job_, row, tallest) / height_ +
+           (1 - height_share_) / shelves_;
   }
 
   /// Each sort on shelves of its own, and the holes filled up.
@@ -335,12 +359,14 @@ class Spreading {
   int careful_ = 0;          ///< fillings with so many steps that may still be looked at
   std::function<bool()> stop_;
   std::vector<int> left_;
-  std::vector<Row> rows_;  ///< of each column with posts; then the same, open
-  int covered_ = 0;        ///< columns
-  std::vector<int> tops_;  ///< of each column: open shelves that there may still be
+  std::optional<double> given_;  ///< share of height
+  double height_share_ = 0.5;    ///< of what a shelf costs
+  double height_ = 0;            ///< mm that a load has, all columns together
+  double shelves_ = 0;           ///< that a load has
+  std::vector<Row> rows_;        ///< of each column with posts; then the same, open
+  int covered_ = 0;              ///< columns
+  std::vector<int> tops_;        ///< of each column: open shelves that there may still be
   std::vector<Length> heights_;
-  double per_mm_ = 0;     ///< loads
-  double per_shelf_ = 0;  ///< loads
   std::vector<Pattern> patterns_;
   std::vector<double> amounts_;
   double loads_ = 0;  ///< that the program needs, fractions allowed
@@ -350,7 +376,7 @@ class Spreading {
 }  // namespace
 
 std::vector<Tier> tiers_by_patterns(const Job& job, const std::vector<int>& left,
-                                    const Recipe& recipe, double height_share,
+                                    const Recipe& recipe, std::optional<double> height_share,
                                     const std::function<bool()>& stop, int fewer_than) {
   return Spreading{job, left, recipe, height_share, stop}.run(fewer_than);
 }

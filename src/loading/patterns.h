@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "loading/tiers.h"
@@ -21,7 +22,7 @@ namespace placer::loading {
 /// Empty when some piece finds no shelf, or when `stop` says so. Only for jobs of which
 /// any_level_will_do.
 std::vector<Tier> tiers_by_patterns(const Job& job, const std::vector<int>& left,
-                                    const Recipe& recipe, double height_share,
+                                    const Recipe& recipe, std::optional<double> height_share,
                                     const std::function<bool()>& stop = nullptr,
                                     int fewer_than = 0);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <thread>
 
 #include "loading/attempts.h"
@@ -129,7 +130,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   if (any_level && !mass_divides(job, left)) rounds.push_back({By::all_ways, 0, 1, 0});
   if (any_level) {
     rounds.push_back({By::tiers, 0, 1, 0});
-    rounds.push_back({By::patterns, 0, 2, 0});
+    rounds.push_back({By::patterns, 0, 3, 0});
     rounds.push_back({By::loads, 2, ways(15, 2, 8), 0});
   } else {
     rounds.push_back({By::loads, 2, ways(25, 4, 10), 0});
@@ -137,7 +138,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
     rounds.push_back({By::tiers, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
-    rounds.push_back({By::patterns, 0, 1, steps(5.4e8, 1e7, 3e7)});
+    rounds.push_back({By::patterns, 0, 2, steps(5.4e8, 1e7, 3e7)});
   } else {
     rounds.push_back({By::loads, 0, 1, steps(6e7, 1e6, 4e6)});
   }
@@ -145,7 +146,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   const int many = ways(1500, 8, 60);
   rounds.push_back({By::loads, 2, many, 0});
   if (any_level) {
-    rounds.push_back({By::patterns, 2, 4, 0});
+    rounds.push_back({By::patterns, 3, 4, 0});
     rounds.push_back({By::patterns, 0, 4, 200000000});
     rounds.push_back({By::tiers, 0, many, steps(3e9, 2e6, 5e7)});
   }
@@ -157,7 +158,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
 std::vector<Tier> shelves(const Job& job, const std::vector<int>& left, const Round& round,
                           int number, Memory& memory, const std::function<bool()>& stop,
                           int enough) {
-  constexpr std::array<double, 4> kHeightShares{1, 0.6, 0.25, 0};
+  constexpr std::array<std::optional<double>, 4> kHeightShares{std::nullopt, 1, 0.6, 0.25};
   Recipe way = tier_recipe(job, number, round.steps);
   way.care.memory = &memory;
   if (round.by == By::tiers) return tiers_of(job, left, way, stop);
