@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
-#include <set>
 #include <tuple>
 
 #include "loading/bench.h"
@@ -25,6 +25,7 @@ constexpr std::size_t kSpotsAlike = 2;  // with the same pieces in the way
 constexpr int kMostLooks = 12000;       // for one hole
 constexpr double kSpread = 100;         // mm between spots that rows are tried round
 constexpr std::size_t kMostRows = 3;    // such spots
+constexpr std::uint64_t kSteps = 200000;  // of packing, where a glance does not do
 
 // What a change costs: pieces that stand elsewhere in its load, in a later one, rows that are no
 // more.
@@ -37,17 +38,20 @@ constexpr double kFilledAnew = 4;  // all of a shelf
 
 class Clearing {
  public:
-  Clearing(const Job& job, const Kept& kept, const std::vector<KilnLoad>& loads, int load, int hole,
-           Looks& looks)
+  Clearing(const Job& job, const Kept& kept, const std::vector<KilnLoad>& loads,
+           const Wanted& wanted, Looks& looks)
       : job_{&job},
         kept_{&kept},
         loads_{&loads},
-        load_{load},
-        hole_{hole},
-        looks_{std::min(kMostLooks, looks.left)} {}
+        load_{wanted.load},
+        hole_{wanted.hole},
+        seen_{wanted.seen},
+        looks_{std::min(kMostLooks, looks.left)},
+        careful_{looks.careful} {}
 
   std::optional<Change> best() {
-    auto levels = levels_in_sight(*job_->batch, before(), hole_);
+    auto levels = seen_ ? levels_in_sight(*job_->batch, before(), hole_)
+                        : levels_for_cones(*job_->batch, before(), hole_);
     std::erase_if(levels, [&](int i) { return !may_change(before(), i); });
     if (levels.size() > kMostLevels) levels.resize(kMostLevels);
     for (const int level : levels) move_what_is_in_the_way(level);
@@ -55,11 +59,15 @@ class Clearing {
       for (const int level : levels) set_in_rows_round_it(level);
     }
     if (costs_more_than(kFilledAnew)) {
-      for (const int level : levels) fill_anew(level);
+      for (const int level : levels) fill_anew(level, 0);
+    }
+    for (const int level : levels) {
+      if (!best_ && careful_-- > 0) fill_anew(level, kSteps);
     }
     return best_;
   }
   int looks_left() const { return looks_; }
+  int careful_left() const { return std::max(0, careful_); }
 
  private:
   const KilnLoad& before() const { return at(*loads_, load_); }
@@ -96,7 +104,7 @@ class Clearing {
 
   Change with_pack(int level, const Placement& place) const {
     Change change;
-    at(changed(change, load_).levels, level).cones.push_back({hole_, place, true});
+    at(changed(change, load_).levels, level).cones.push_back({hole_, place, seen_});
     return change;
   }
 
@@ -121,7 +129,7 @@ class Clearing {
   // --- piece by piece ------------------------------------------------------------------------
   /// Those with the fewest pieces in the way first, the nearest of them.
   std::vector<ConeSpot> spots_on(int level) const {
-    auto all = cone_spots(*job_->batch, before(), level, hole_, true, kMostMoved);
+    auto all = cone_spots(*job_->batch, before(), level, hole_, seen_, kMostMoved);
     std::erase_if(all, [&](const ConeSpot& spot) {
       return std::any_of(spot.in_the_way.begin(), spot.in_the_way.end(), [&](int i) {
         return is_fixed(at(at(before().levels, level).pieces, i));
@@ -226,7 +234,7 @@ class Clearing {
     auto& pieces = at(bare.levels, level).pieces;
     std::erase_if(pieces, [&](const PlacedPiece& piece) { return !is_fixed(piece); });
     std::vector<Placement> spots;
-    for (const ConeSpot& spot : cone_spots(*job_->batch, bare, level, hole_, true, 0)) {
+    for (const ConeSpot& spot : cone_spots(*job_->batch, bare, level, hole_, seen_, 0)) {
       const bool far = std::all_of(spots.begin(), spots.end(), [&](const Placement& other) {
         const Point apart = other.at - spot.place.at;
         return std::hypot(apart.x, apart.y) >= kSpread;
@@ -251,13 +259,19 @@ class Clearing {
     }
   }
 
-  void fill_anew(int number) {
+  void fill_anew(int level, std::uint64_t steps) {
+    for (const Placement& spot : bare_spots(level)) {
+      fill_anew_round(spot, level, steps);
+      if (!costs_more_than(kFilledAnew)) return;
+    }
+  }
+
+  void fill_anew_round(const Placement& spot, int number, std::uint64_t steps) {
     const Level& was = at(before().levels, number);
     const auto& sites = at(job_->columns, was.column);
     const auto site = std::find_if(sites.begin(), sites.end(),
                                    [&](const Site& s) { return s.shelf == was.shelf; });
-    const auto spots = bare_spots(number);
-    if (site == sites.end() || spots.empty()) return;
+    if (site == sites.end()) return;
     Supply supply;
     supply.left.assign(job_->sorts.size(), 0);
     supply.price.assign(job_->sorts.size(), 1);
@@ -266,7 +280,7 @@ class Clearing {
       if (is_fixed(piece)) return;
       at(supply.left, sort_of(*job_, kinds_of(piece))) += pieces_in(piece);
     }
-    Change change = with_pack(number, spots.front());
+    Change change = with_pack(number, spot);
     KilnLoad& load = changed(change, load_);
     Level& level = at(load.levels, number);
     Room room = room_on(*job_, *site, level.shelf_top, level.shelf_top + level.clear_height,
@@ -274,7 +288,7 @@ class Clearing {
     room.level = level.level;
     room.round = load.round;
     keep_clear_of_cones(*job_, load, level, room);
-    Care care{0, job_->batch->seed, nullptr};
+    Care care{steps, job_->batch->seed, nullptr};
     care.both = true;
     const Filled filled = fill(*job_, supply, room, care);
     std::vector<PlacedPiece> moved = left_over(was, filled);
@@ -316,7 +330,9 @@ class Clearing {
   const std::vector<KilnLoad>* loads_;
   int load_;
   int hole_;
+  bool seen_;
   int looks_;
+  int careful_;
   std::optional<Change> best_;
   std::map<std::tuple<int, int, std::vector<int>>, bool> takes_;
 };
@@ -324,12 +340,13 @@ class Clearing {
 }  // namespace
 
 std::optional<Change> room_made(const Job& job, const Kept& kept,
-                                const std::vector<KilnLoad>& loads, int load, int hole,
+                                const std::vector<KilnLoad>& loads, const Wanted& wanted,
                                 Looks& looks) {
   const int before = std::min(kMostLooks, looks.left);
-  Clearing clearing{job, kept, loads, load, hole, looks};
+  Clearing clearing{job, kept, loads, wanted, looks};
   auto best = clearing.best();
   looks.left -= before - clearing.looks_left();
+  looks.careful = clearing.careful_left();
   return best;
 }
 

@@ -65,9 +65,16 @@ void set(const Where& where, KilnLoad& load) {
   at(load.levels, where.level).cones.push_back(where.pack);
 }
 
-/// Out of sight, or nowhere with the reason.
-void set_out_of_sight(const Batch& batch, int hole, KilnLoad& load) {
-  if (const auto spot = free_spot(batch, load, hole, false)) return set(*spot, load);
+/// Out of sight: where another hole's pack is to be found anyway, or on a free spot.
+std::optional<Where> out_of_sight(const Batch& batch, const KilnLoad& load, int hole) {
+  const std::vector<int> levels = levels_for_cones(batch, load, hole);
+  if (levels.empty()) return std::nullopt;
+  const auto& there = at(load.levels, levels.front()).cones;
+  if (!there.empty()) return Where{levels.front(), {hole, there.front().place, false}};
+  return free_spot(batch, load, hole, false);
+}
+
+void say_why_none(const Batch& batch, int hole, KilnLoad& load) {
   const bool low = levels_for_cones(batch, load, hole).empty();
   load.no_cones.push_back(
       {hole, low ? fmt::format("No shelf of this load has the {:.0f} mm of room over it that cones "
@@ -76,6 +83,14 @@ void set_out_of_sight(const Batch& batch, int hole, KilnLoad& load) {
                  : fmt::format("No shelf of this load has a free spot of {:.0f} x {:.0f} mm for "
                                "cones.",
                                kPackLong, kPackDeep)});
+}
+
+bool make_room(const Job& job, const Kept& kept, const Wanted& wanted, Looks& looks,
+               std::vector<KilnLoad>& loads) {
+  auto change = room_made(job, kept, loads, wanted, looks);
+  if (!change) return false;
+  for (auto& [number, changed] : change->loads) at(loads, number) = std::move(changed);
+  return true;
 }
 
 void set_pack(const Job& job, const Kept& kept, int index, int hole, Looks& looks,
@@ -92,11 +107,10 @@ void set_pack(const Job& job, const Kept& kept, int index, int hole, Looks& look
   auto spot = shared(batch, load, hole);
   if (!spot) spot = free_spot(batch, load, hole, true);
   if (spot) return set(*spot, load);
-  if (auto change = room_made(job, kept, loads, index, hole, looks)) {
-    for (auto& [number, changed] : change->loads) at(loads, number) = std::move(changed);
-    return;
-  }
-  set_out_of_sight(batch, hole, load);
+  if (make_room(job, kept, {index, hole, true}, looks, loads)) return;
+  if (const auto hidden = out_of_sight(batch, load, hole)) return set(*hidden, load);
+  if (make_room(job, kept, {index, hole, false}, looks, loads)) return;
+  say_why_none(batch, hole, load);
 }
 
 }  // namespace
@@ -117,11 +131,11 @@ void set_cones_beside(const Batch& batch, KilnLoad& load) {
     take_away(load, hole);
     auto spot = shared(batch, load, hole);
     if (!spot) spot = free_spot(batch, load, hole, true);
-    if (!spot) spot = before;
+    if (!spot) spot = before ? before : out_of_sight(batch, load, hole);
     if (spot) {
       set(*spot, load);
     } else {
-      set_out_of_sight(batch, hole, load);
+      say_why_none(batch, hole, load);
     }
   }
 }
