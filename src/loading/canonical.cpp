@@ -277,9 +277,7 @@ Level Canonical::turned(const Level& level, const Numbers& numbers, const Kiln& 
   return there;
 }
 
-Level Canonical::in_form(const Level& level) const {
-  return turned(level, forms_, batch_.kiln);
-}
+Level Canonical::in_form(const Level& level) const { return turned(level, forms_, batch_.kiln); }
 
 LoadPlan Canonical::back(const LoadPlan& plan) const {
   LoadPlan there = plan;

@@ -18,13 +18,14 @@
 namespace placer::loading {
 namespace {
 
-constexpr std::size_t kMostLevels = 2;  // shelves on which room is made
-constexpr int kMostMoved = 3;           // pieces that may have to go for one spot
-constexpr std::size_t kMostSpots = 30;  // spots that are tried
-constexpr std::size_t kSpotsAlike = 2;  // with the same pieces in the way
-constexpr int kMostLooks = 12000;       // for one hole
-constexpr double kSpread = 100;         // mm between spots that rows are tried round
-constexpr std::size_t kMostRows = 3;    // such spots
+constexpr std::size_t kMostLevels = 2;    // shelves on which room is made
+constexpr int kMostMoved = 3;             // pieces that may have to go for one spot
+constexpr std::size_t kMostSpots = 30;    // spots that are tried
+constexpr std::size_t kSpotsAlike = 2;    // with the same pieces in the way
+constexpr int kMostLooks = 12000;         // for one hole
+constexpr double kSpread = 100;           // mm between spots that rows are tried round
+constexpr std::size_t kMostRows = 3;      // such spots
+constexpr std::size_t kFewLoads = 3;      // of one firing: with more a glance has to do
 constexpr std::uint64_t kSteps = 200000;  // of packing, where a glance does not do
 
 // What a change costs: pieces that stand elsewhere in its load, in a later one, rows that are no
@@ -33,7 +34,7 @@ constexpr double kOnItsShelf = 1;
 constexpr double kOnAnother = 3;
 constexpr double kInALaterLoad = 10;
 constexpr double kNoRowsAnyMore = 2;
-constexpr double kOtherRows = 2;    // all of a shelf, in rows again
+constexpr double kOtherRows = 2;   // all of a shelf, in rows again
 constexpr double kFilledAnew = 4;  // all of a shelf
 
 class Clearing {
@@ -47,7 +48,7 @@ class Clearing {
         hole_{wanted.hole},
         seen_{wanted.seen},
         looks_{std::min(kMostLooks, looks.left)},
-        careful_{looks.careful} {}
+        shelves_{looks.shelves} {}
 
   std::optional<Change> best() {
     auto levels = seen_ ? levels_in_sight(*job_->batch, before(), hole_)
@@ -55,19 +56,16 @@ class Clearing {
     std::erase_if(levels, [&](int i) { return !may_change(before(), i); });
     if (levels.size() > kMostLevels) levels.resize(kMostLevels);
     for (const int level : levels) move_what_is_in_the_way(level);
-    if (costs_more_than(kOtherRows)) {
-      for (const int level : levels) set_in_rows_round_it(level);
-    }
-    if (costs_more_than(kFilledAnew)) {
-      for (const int level : levels) fill_anew(level, 0);
-    }
     for (const int level : levels) {
-      if (!best_ && careful_-- > 0) fill_anew(level, kSteps);
+      if (costs_more_than(kOtherRows)) set_in_rows_round_it(level);
     }
+    for (const int level : levels) fill_anew(level, 0, kMostRows);
+    const bool few = loads_->size() <= kFewLoads && seen_;
+    if (few && !levels.empty()) fill_anew(levels.front(), kSteps, 1);
     return best_;
   }
   int looks_left() const { return looks_; }
-  int careful_left() const { return std::max(0, careful_); }
+  int shelves_left() const { return shelves_; }
 
  private:
   const KilnLoad& before() const { return at(*loads_, load_); }
@@ -84,8 +82,7 @@ class Clearing {
 
   bool is_fixed(const PlacedPiece& piece) const {
     const Sort* sort = sort_of_piece(piece);
-    return sort == nullptr ||
-           (sort->wishes.pinned && sort->wishes.pinned->at == piece.place.at);
+    return sort == nullptr || (sort->wishes.pinned && sort->wishes.pinned->at == piece.place.at);
   }
 
   /// Its shelf, for another one.
@@ -131,9 +128,8 @@ class Clearing {
   std::vector<ConeSpot> spots_on(int level) const {
     auto all = cone_spots(*job_->batch, before(), level, hole_, seen_, kMostMoved);
     std::erase_if(all, [&](const ConeSpot& spot) {
-      return std::any_of(spot.in_the_way.begin(), spot.in_the_way.end(), [&](int i) {
-        return is_fixed(at(at(before().levels, level).pieces, i));
-      });
+      return std::any_of(spot.in_the_way.begin(), spot.in_the_way.end(),
+                         [&](int i) { return is_fixed(at(at(before().levels, level).pieces, i)); });
     });
     std::stable_sort(all.begin(), all.end(), [](const ConeSpot& a, const ConeSpot& b) {
       return a.in_the_way.size() < b.in_the_way.size();
@@ -216,8 +212,8 @@ class Clearing {
     KilnLoad less = load;
     if (&load != &before()) return less;
     for (Level& level : less.levels) {
-      const auto found = std::find_if(
-          level.pieces.begin(), level.pieces.end(), [&](const PlacedPiece& one) {
+      const auto found =
+          std::find_if(level.pieces.begin(), level.pieces.end(), [&](const PlacedPiece& one) {
             return one.piece == piece.piece && one.place == piece.place;
           });
       if (found == level.pieces.end()) continue;
@@ -246,8 +242,10 @@ class Clearing {
   }
 
   void set_in_rows_round_it(int level) {
-    if (at(before().levels, level).pieces.empty()) return;
+    // Where they stand in no rows without the pack, they hardly will with it.
+    if (at(before().levels, level).pattern.empty()) return;
     for (const Placement& spot : bare_spots(level)) {
+      if (shelves_-- <= 0) return;
       Change change = with_pack(level, spot);
       KilnLoad& load = changed(change, load_);
       Level set = at(load.levels, level);
@@ -259,10 +257,14 @@ class Clearing {
     }
   }
 
-  void fill_anew(int level, std::uint64_t steps) {
-    for (const Placement& spot : bare_spots(level)) {
+  /// @param most spots tried
+  void fill_anew(int level, std::uint64_t steps, std::size_t most) {
+    if (best_) return;
+    std::vector<Placement> spots = bare_spots(level);
+    if (spots.size() > most) spots.resize(most);
+    for (const Placement& spot : spots) {
+      if (best_ || shelves_-- <= 0) return;
       fill_anew_round(spot, level, steps);
-      if (!costs_more_than(kFilledAnew)) return;
     }
   }
 
@@ -283,8 +285,8 @@ class Clearing {
     Change change = with_pack(number, spot);
     KilnLoad& load = changed(change, load_);
     Level& level = at(load.levels, number);
-    Room room = room_on(*job_, *site, level.shelf_top, level.shelf_top + level.clear_height,
-                        level.posts);
+    Room room =
+        room_on(*job_, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
     room.level = level.level;
     room.round = load.round;
     keep_clear_of_cones(*job_, load, level, room);
@@ -296,9 +298,11 @@ class Clearing {
     level.pieces.clear();
     level.pattern.clear();
     add_pieces(*job_, filled, level);
-    set_level_by_hand(*job_, load, level);
     change.cost += kFilledAnew;
-    if (all_elsewhere(moved, number, change)) keep_if_better(std::move(change));
+    if (!all_elsewhere(moved, number, change)) return;
+    KilnLoad& set = changed(change, load_);
+    set_level_by_hand(*job_, set, at(set.levels, number));
+    keep_if_better(std::move(change));
   }
 
   /// Of a sort: a pot with its lid is one.
@@ -332,7 +336,7 @@ class Clearing {
   int hole_;
   bool seen_;
   int looks_;
-  int careful_;
+  int shelves_;
   std::optional<Change> best_;
   std::map<std::tuple<int, int, std::vector<int>>, bool> takes_;
 };
@@ -346,7 +350,7 @@ std::optional<Change> room_made(const Job& job, const Kept& kept,
   Clearing clearing{job, kept, loads, wanted, looks};
   auto best = clearing.best();
   looks.left -= before - clearing.looks_left();
-  looks.careful = clearing.careful_left();
+  looks.shelves = std::max(0, clearing.shelves_left());
   return best;
 }
 

@@ -20,8 +20,8 @@ struct Change {
 
 /// What a firing's packs may take in all: a batch of many loads is not searched for ever.
 struct Looks {
-  int left = 200000;  ///< places that one piece is tried at
-  int careful = 6;    ///< shelves filled anew with more than a glance
+  int left = 100000;  ///< places that one piece is tried at
+  int shelves = 24;   ///< whole shelves set anew
 };
 
 /// A hole of one of the loads.
@@ -32,11 +32,11 @@ struct Wanted {
 };
 
 /// Room made for the pack of a hole in a load of the firing, on one of the shelves that it looks at
-/// best, or out of its sight on one near to it; the pack set there. What stands in its way goes elsewhere: on the
-/// same shelf, in rows round it, on another shelf, in a later load; the cheapest of what was tried.
-/// Pieces that were set before the plan began or that are pinned stay where they are, and those
-/// that must go, that belong to a set or that wish for that level stay on their shelf. nullopt when
-/// nothing helps.
+/// best, or out of its sight on one near to it; the pack set there. What stands in its way goes
+/// elsewhere: on the same shelf, in rows round it, on another shelf, in a later load; the cheapest
+/// of what was tried. Pieces that were set before the plan began or that are pinned stay where they
+/// are, and those that must go, that belong to a set or that wish for that level stay on their
+/// shelf. nullopt when nothing helps.
 std::optional<Change> room_made(const Job& job, const Kept& kept,
                                 const std::vector<KilnLoad>& loads, const Wanted& wanted,
                                 Looks& looks);

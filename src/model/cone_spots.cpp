@@ -214,8 +214,7 @@ std::optional<Placement> free_cone_spot(const Batch& batch, const KilnLoad& load
   return std::nullopt;
 }
 
-bool is_seen(const Batch& batch, const KilnLoad& load, int level, int hole,
-             const Placement& pack) {
+bool is_seen(const Batch& batch, const KilnLoad& load, int level, int hole, const Placement& pack) {
   const Spots spots{batch, load, level, hole};
   return spots.looked_at() && !spots.is_hidden(pack);
 }

@@ -51,9 +51,8 @@ std::string keep_out_entries(const Subject& subject, const ShelfPlace& place) {
   std::string text;
   std::vector<std::string> told;
   for (const KeepOut* keep_out : keep_outs_here(subject.batch, place.level)) {
-    const bool cones =
-        std::any_of(place.cones.begin(), place.cones.end(),
-                    [&](const ConePlace& one) { return one.hole == keep_out; });
+    const bool cones = std::any_of(place.cones.begin(), place.cones.end(),
+                                   [&](const ConePlace& one) { return one.hole == keep_out; });
     const std::string words =
         keep_out_words(subject.batch, place.level, *keep_out, cones, subject.inches);
     if (std::find(told.begin(), told.end(), words) != told.end()) continue;

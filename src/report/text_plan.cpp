@@ -98,8 +98,7 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
   for (const std::string& line : wrapped_lines(room_text(subject, load, level), kWide - indent)) {
     text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
   }
-  for (const std::string& more :
-       {cookies_text(subject, load, level), cones_text(subject, level)}) {
+  for (const std::string& more : {cookies_text(subject, load, level), cones_text(subject, level)}) {
     if (more.empty()) continue;
     for (const std::string& line : wrapped_lines(more, kWide - indent)) {
       text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";

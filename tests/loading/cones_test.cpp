@@ -255,8 +255,7 @@ TEST_CASE("cones: a mirrored kiln with its holes in another order has the same p
   CAPTURE(seed);
   Batch batch = studios::studio(seed, 4, 80);
   for (PieceKind& piece : batch.pieces) piece.footprint.outlines.clear();
-  std::erase_if(batch.pieces,
-                [](const PieceKind& piece) { return piece.footprint.discs.empty(); });
+  std::erase_if(batch.pieces, [](const PieceKind& piece) { return piece.footprint.discs.empty(); });
   REQUIRE(batch.kiln.opens == Opens::front);
   Batch other = batch;
   add_hole(batch.kiln, "spy hole", {225, -310}, 150, 700);
@@ -304,9 +303,8 @@ TEST_CASE("cones: a level that is set already keeps its pack and its pieces", "[
   const LoadPlan again = plan(batch, options);
   sound(batch, again);
   const auto there = std::find_if(
-      again.firings[0].levels.begin(), again.firings[0].levels.end(), [&](const Level& level) {
-        return level.column == own.column && level.level == own.level;
-      });
+      again.firings[0].levels.begin(), again.firings[0].levels.end(),
+      [&](const Level& level) { return level.column == own.column && level.level == own.level; });
   REQUIRE(there != again.firings[0].levels.end());
   REQUIRE(there->cones.size() == 1);
   CHECK(there->cones[0].place == own.cones[0].place);

@@ -85,9 +85,10 @@ TEST_CASE("cones on the sheets: out of sight has no line to the hole, and says w
   // No shelf at the height of the hole.
   sample.batch.kiln.keep_outs[0].from = Length::from_mm(600);
   sample.batch.kiln.keep_outs[0].to = Length::from_mm(660);
-  CHECK(where_cones_go(sample.subject(), load) ==
-        "to shelf 2, OUT OF SIGHT: no shelf with room for cones stands where the Spy hole looks, at "
-        "600 mm to 660 mm; read it when the kiln is open");
+  CHECK(
+      where_cones_go(sample.subject(), load) ==
+      "to shelf 2, OUT OF SIGHT: no shelf with room for cones stands where the Spy hole looks, at "
+      "600 mm to 660 mm; read it when the kiln is open");
 }
 
 TEST_CASE("cones on the sheets: no room is said in the words of the plan", "[cones]") {
