@@ -61,7 +61,9 @@ class Clearing {
     }
     for (const int level : levels) fill_anew(level, 0, kMostRows);
     const bool few = loads_->size() <= kFewLoads && seen_;
-    if (few && !levels.empty()) fill_anew(levels.front(), kSteps, 1);
+    for (const int level : levels) {
+      if (few) fill_anew(level, kSteps, kMostRows);
+    }
     return best_;
   }
   int looks_left() const { return looks_; }

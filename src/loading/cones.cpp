@@ -67,11 +67,13 @@ void set(const Where& where, KilnLoad& load) {
 
 /// Out of sight: where another hole's pack is to be found anyway, or on a free spot.
 std::optional<Where> out_of_sight(const Batch& batch, const KilnLoad& load, int hole) {
-  const std::vector<int> levels = levels_for_cones(batch, load, hole);
-  if (levels.empty()) return std::nullopt;
-  const auto& there = at(load.levels, levels.front()).cones;
-  if (!there.empty()) return Where{levels.front(), {hole, there.front().place, false}};
-  return free_spot(batch, load, hole, false);
+  for (const int level : levels_for_cones(batch, load, hole)) {
+    const auto& there = at(load.levels, level).cones;
+    if (!there.empty()) return Where{level, {hole, there.front().place, false}};
+    const auto place = free_cone_spot(batch, load, level, hole, false);
+    if (place) return Where{level, {hole, *place, false}};
+  }
+  return std::nullopt;
 }
 
 void say_why_none(const Batch& batch, int hole, KilnLoad& load) {
@@ -93,8 +95,9 @@ bool make_room(const Job& job, const Kept& kept, const Wanted& wanted, Looks& lo
   return true;
 }
 
-void set_pack(const Job& job, const Kept& kept, int index, int hole, Looks& looks,
-              std::vector<KilnLoad>& loads) {
+/// False when there is no spot in sight and none can be made.
+bool set_in_sight(const Job& job, const Kept& kept, int index, int hole, Looks& looks,
+                  std::vector<KilnLoad>& loads) {
   const Batch& batch = *job.batch;
   KilnLoad& load = at(loads, index);
   if (const auto there = pack_of(load, hole)) {
@@ -102,12 +105,18 @@ void set_pack(const Job& job, const Kept& kept, int index, int hole, Looks& look
     for (ConePack& pack : at(load.levels, there->level).cones) {
       if (pack.spy_hole == hole) pack.seen = is_seen(batch, load, there->level, hole, pack.place);
     }
-    return;
+    return true;
   }
   auto spot = shared(batch, load, hole);
-  if (!spot) spot = free_spot(batch, load, hole, true);
-  if (spot) return set(*spot, load);
-  if (make_room(job, kept, {index, hole, true}, looks, loads)) return;
+  if (!spot) spot = free_spot(batch, load, hole);
+  if (spot) set(*spot, load);
+  return spot || make_room(job, kept, {index, hole, true}, looks, loads);
+}
+
+void set_anywhere(const Job& job, const Kept& kept, int index, int hole, Looks& looks,
+                  std::vector<KilnLoad>& loads) {
+  const Batch& batch = *job.batch;
+  KilnLoad& load = at(loads, index);
   if (const auto hidden = out_of_sight(batch, load, hole)) return set(*hidden, load);
   if (make_room(job, kept, {index, hole, false}, looks, loads)) return;
   say_why_none(batch, hole, load);
@@ -119,20 +128,32 @@ void set_cones(const Job& job, const Kept& kept, std::vector<KilnLoad>& loads) {
   const std::vector<int> holes = holes_for_cones(job.batch->kiln);
   Looks looks;
   for (int i = 0; i < count_of(loads); ++i) {
-    for (const int hole : holes) set_pack(job, kept, i, hole, looks, loads);
+    std::vector<int> hidden;  // what is seen by any hole has the first choice
+    for (const int hole : holes) {
+      if (!set_in_sight(job, kept, i, hole, looks, loads)) hidden.push_back(hole);
+    }
+    for (const int hole : hidden) set_anywhere(job, kept, i, hole, looks, loads);
   }
 }
 
 void set_cones_beside(const Batch& batch, KilnLoad& load) {
   load.no_cones.clear();
+  std::vector<int> hidden;
   for (const int hole : holes_for_cones(batch.kiln)) {
     const auto before = pack_of(load, hole);
     if (before && before->pack.seen) continue;
     take_away(load, hole);
     auto spot = shared(batch, load, hole);
-    if (!spot) spot = free_spot(batch, load, hole, true);
-    if (!spot) spot = before ? before : out_of_sight(batch, load, hole);
+    if (!spot) spot = free_spot(batch, load, hole);
+    if (!spot) spot = before;
     if (spot) {
+      set(*spot, load);
+    } else {
+      hidden.push_back(hole);
+    }
+  }
+  for (const int hole : hidden) {
+    if (const auto spot = out_of_sight(batch, load, hole)) {
       set(*spot, load);
     } else {
       say_why_none(batch, hole, load);

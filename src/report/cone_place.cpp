@@ -14,14 +14,18 @@ const KeepOut& hole_of(const Batch& batch, int spy_hole) {
   return batch.kiln.keep_outs.at(static_cast<std::size_t>(spy_hole));
 }
 
-/// Each pack once, though two holes look at it.
+/// Each pack once, though two holes have it.
 std::vector<const ConePack*> packs_on(const Level& level) {
   std::vector<const ConePack*> packs;
   for (const ConePack& pack : level.cones) {
-    const bool known = std::any_of(packs.begin(), packs.end(), [&](const ConePack* other) {
+    const auto known = std::find_if(packs.begin(), packs.end(), [&](const ConePack* other) {
       return other->place == pack.place;
     });
-    if (!known) packs.push_back(&pack);
+    if (known == packs.end()) {
+      packs.push_back(&pack);
+    } else if (pack.seen) {
+      *known = &pack;  // one of them sees it
+    }
   }
   return packs;
 }
@@ -65,20 +69,26 @@ int packs_for(const Batch& batch, const KilnLoad& load) {
 std::string where_cones_go(const Subject& subject, const KilnLoad& load) {
   std::vector<std::string> seen;
   std::vector<std::string> unseen;
+  std::vector<std::string> blind;  // holes that see none, with a pack of another hole beside them
   for (const Level& level : load.levels) {
-    for (const ConePack* pack : packs_on(level)) {
-      const std::string shelf = shelf_name(subject, level);
-      if (pack->seen) {
-        seen.push_back(shelf);
-        continue;
+    const std::string shelf = shelf_name(subject, level);
+    const auto packs = packs_on(level);
+    for (const ConePack& pack : level.cones) {
+      const bool own = std::find(packs.begin(), packs.end(), &pack) != packs.end();
+      if (pack.seen) {
+        if (own) seen.push_back(shelf);
+      } else if (own) {
+        unseen.push_back(fmt::format("to {}, OUT OF SIGHT: {}; read it when the kiln is open",
+                                     shelf, why_out_of_sight(subject, load, pack)));
+      } else {
+        blind.push_back("one hole sees none: " + why_out_of_sight(subject, load, pack));
       }
-      unseen.push_back(fmt::format("to {}, OUT OF SIGHT: {}; read it when the kiln is open", shelf,
-                                   why_out_of_sight(subject, load, *pack)));
     }
   }
   std::string words;
   if (!seen.empty()) words = "to " + joined(seen) + ", in sight of the spy hole";
   for (const std::string& one : unseen) words += (words.empty() ? "" : "; one ") + one;
+  for (const std::string& one : blind) words += "; " + one;
   for (const NoCones& none : load.no_cones) {
     words += (words.empty() ? "NO ROOM for it: " : "; no room for one more: ") + none.reason;
   }

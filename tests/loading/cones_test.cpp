@@ -237,6 +237,23 @@ TEST_CASE("cones: a place kept for them in the studio file is theirs", "[cones]"
   for (const KilnLoad& load : planned.firings) CHECK(load.no_cones.empty());
 }
 
+TEST_CASE("cones: of two holes, the one that sees a shelf has the first choice", "[cones]") {
+  const Batch bare = studios::studio(2, 2, 12);
+  Batch batch = bare;
+  add_hole(batch.kiln, "spy hole", in_front(batch.kiln), 880, 930);  // over all shelves
+  batch = with_hole(batch, "spy hole");
+  const LoadPlan planned = plan(batch, quick());
+  sound(batch, planned);
+  const LoadPlan alone = plan(with_hole(bare, "spy hole"), quick());
+  REQUIRE(packs_of(alone).size() == 1);
+  const auto packs = packs_of(planned);
+  REQUIRE(packs.size() == 2);
+  for (const Found& found : packs) {
+    CHECK(found.pack.seen == (found.pack.spy_hole == 1));
+    if (found.pack.seen) CHECK(found.pack.place == packs_of(alone)[0].pack.place);
+  }
+}
+
 TEST_CASE("cones: two holes beside each other look at one pack", "[cones]") {
   Batch batch = with_hole(studios::studio(2, 2, 12), "spy hole");
   add_hole(batch.kiln, "Spy hole", {325, -310}, 94, 799);

@@ -116,6 +116,14 @@ TEST_CASE("cones on the sheets: one pack that two holes look at is fetched once"
   load.levels[1].cones.push_back({1, first.place, true});
   CHECK(packs_for(sample.batch, load) == 1);
   CHECK(where_cones_go(sample.subject(), load) == "to shelf 2, in sight of the spy hole");
+  // The second looks at no shelf.
+  load.levels[1].cones[1].seen = false;
+  sample.batch.kiln.keep_outs[1].from = Length::from_mm(600);
+  sample.batch.kiln.keep_outs[1].to = Length::from_mm(660);
+  CHECK(where_cones_go(sample.subject(), load) ==
+        "to shelf 2, in sight of the spy hole; one hole sees none: no shelf with room for cones "
+        "stands where the Spy hole looks, at 600 mm to 660 mm");
+  load.levels[1].cones[1].seen = true;
   load.levels[1].cones[1].place.at.x += 200;
   CHECK(packs_for(sample.batch, load) == 2);
   CHECK(where_cones_go(sample.subject(), load) ==
