@@ -36,13 +36,11 @@ void take_away(KilnLoad& load, int hole) {
   }
 }
 
-/// The free spot nearest to the hole on the first of the shelves that has any.
-std::optional<Where> free_spot(const Batch& batch, const KilnLoad& load, int hole, bool seen) {
-  for (const int level :
-       seen ? levels_in_sight(batch, load, hole) : levels_for_cones(batch, load, hole)) {
-    if (const auto place = free_cone_spot(batch, load, level, hole, seen)) {
-      return Where{level, {hole, *place, seen}};
-    }
+/// The free spot nearest to the hole on the first of the shelves in its sight that has any.
+std::optional<Where> free_spot(const Batch& batch, const KilnLoad& load, int hole) {
+  for (const int level : levels_in_sight(batch, load, hole)) {
+    const auto place = free_cone_spot(batch, load, level, hole, true);
+    if (place) return Where{level, {hole, *place, true}};
   }
   return std::nullopt;
 }
