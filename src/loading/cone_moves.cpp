@@ -112,6 +112,7 @@ class Clearing {
       const KilnLoad& was = at(*loads_, index);
       for (int i = 0; i < count_of(load.levels); ++i) {
         Level& level = at(load.levels, i);
+        if (is_kept(*kept_, load, level)) continue;
         name_hand_rows(*job_->batch, level);
         if (level.pattern.empty() && !at(was.levels, i).pattern.empty()) {
           change.cost += kNoRowsAnyMore;
