@@ -44,6 +44,7 @@ std::vector<Finding> check_plan(const Batch& batch, const LoadPlan& plan) {
     check_stacks(view, findings);
     check_pieces(view, findings);
     check_heights(view, findings);
+    check_cones(view, findings);
     check_wishes(view, plan, findings);
   }
   return findings;

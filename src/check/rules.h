@@ -37,6 +37,7 @@ void check_shelves(const View& view, Findings& findings);
 void check_stacks(const View& view, Findings& findings);
 void check_pieces(const View& view, Findings& findings);
 void check_heights(const View& view, Findings& findings);
+void check_cones(const View& view, Findings& findings);
 void check_wishes(const View& view, const LoadPlan& plan, Findings& findings);
 
 }  // namespace placer::check

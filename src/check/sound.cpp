@@ -70,6 +70,16 @@ class Sound {
       number("a shelf's height", level.shelf_top.mm() + level.clear_height.mm() + level.air.mm());
       for (const PlacedPost& post : level.posts) ask(post);
       for (const PlacedPiece& piece : level.pieces) ask(piece);
+      for (const ConePack& pack : level.cones) {
+        exists("keep-out", pack.spy_hole, batch_.kiln.keep_outs.size());
+        place("a cone pack's place", pack.place);
+      }
+    }
+    for (const NoCones& none : load.no_cones) {
+      exists("keep-out", none.spy_hole, batch_.kiln.keep_outs.size());
+      if (none.reason.empty()) {
+        add(findings_, "plan", "The plan has a spy hole without cones and without a reason.");
+      }
     }
   }
 

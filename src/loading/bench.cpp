@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loading/cone_room.h"
 #include "loading/index.h"
 
 namespace placer::loading {
@@ -35,6 +36,7 @@ std::optional<Bench> Bench::of(const Job& job, const KilnLoad& load, const Level
   if (site == sites.end()) return std::nullopt;
   Bench bench{
       job, room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts)};
+  keep_clear_of_cones(job, load, level, bench.room_);
   bench.box_ = bounding_box(bench.room_.ground);
   bench.ground_ = area(bench.room_.ground);
   for (const PlacedPiece& placed_piece : level.pieces) {

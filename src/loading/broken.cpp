@@ -1,8 +1,10 @@
 // A plan after pieces broke: nothing moves but what takes their places.
 #include <algorithm>
+#include <set>
 #include <stdexcept>
 
 #include "loading/bound.h"
+#include "loading/cones.h"
 #include "loading/furniture.h"
 #include "loading/index.h"
 #include "loading/order.h"
@@ -38,6 +40,7 @@ class Breaking {
   }
 
   LoadPlan finished() {
+    for (const std::size_t firing : changed_) set_cones_beside(*batch_, plan_.firings[firing]);
     drop_empty_loads();
     return std::move(plan_);
   }
@@ -66,6 +69,7 @@ class Breaking {
   }
 
   void take_off(const Spot& spot) {
+    changed_.insert(spot.firing);
     KilnLoad& load = plan_.firings[spot.firing];
     Level& level = load.levels[spot.level];
     PlacedPiece& piece = level.pieces[spot.piece];
@@ -126,6 +130,7 @@ class Breaking {
   LoadPlan plan_;
   int kind_;
   Spot found_;
+  std::set<std::size_t> changed_;  ///< firings that something was taken from
 };
 
 /// What the plan sets of each sort of a job.

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "loading/index.h"
+#include "placer/model/cone_place.h"
 
 namespace placer::loading {
 namespace {
@@ -165,6 +166,7 @@ Key key_of(const Batch& batch) {
   for (const ShelfKind& shelf : batch.kiln.shelves) add(key, shelf.shape);
   for (const PostKind& post : batch.kiln.posts) add(key, post.foot);
   for (const PieceKind& piece : batch.pieces) append(key_of(batch, piece));
+  for (const int hole : holes_for_cones(batch.kiln)) key.push_back(hole);
   return key;
 }
 
@@ -190,21 +192,27 @@ std::vector<int> numbers_up_to(std::size_t count) {
   return numbers;
 }
 
-/// Sorted, with the potter's index of each kind and column.
+/// Sorted, with the potter's index of each.
 struct Form {
   Batch batch;
-  std::vector<int> kinds, columns;
+  Numbers numbers;
 };
 
 Form form_of(const Batch& batch) {
-  Form form{batch, numbers_up_to(batch.pieces.size()), numbers_up_to(batch.kiln.columns.size())};
+  Form form{batch,
+            {numbers_up_to(batch.pieces.size()), numbers_up_to(batch.kiln.columns.size()),
+             numbers_up_to(batch.kiln.keep_outs.size())}};
   begin_in_front(form.batch);
-  sort_by(form.batch.pieces, form.kinds,
+  sort_by(form.batch.pieces, form.numbers.kinds,
           [&](const PieceKind& piece) { return key_of(form.batch, piece); });
-  sort_by(form.batch.kiln.columns, form.columns,
+  sort_by(form.batch.kiln.columns, form.numbers.columns,
           [](const Column& column) { return key_of(column); });
-  std::vector<int> any = numbers_up_to(batch.kiln.keep_outs.size());
-  sort_by(form.batch.kiln.keep_outs, any, [](const KeepOut& keep) { return key_of(keep); });
+  sort_by(form.batch.kiln.keep_outs, form.numbers.keep_outs,
+          [asks = !holes_for_cones(batch.kiln).empty()](const KeepOut& keep) {
+            Key key = key_of(keep);
+            key.push_back(asks && is_spy_hole(keep) ? 1 : 0);
+            return key;
+          });
   return form;
 }
 
@@ -228,10 +236,8 @@ Canonical::Canonical(const Batch& batch) : kiln_{batch.kiln} {
   mirrored_ = key_of(other.batch) < key_of(form.batch);
   if (mirrored_) form = std::move(other);
   batch_ = std::move(form.batch);
-  kinds_ = std::move(form.kinds);
-  columns_ = std::move(form.columns);
-  kinds_there_ = other_way(kinds_);
-  columns_there_ = other_way(columns_);
+  potters_ = std::move(form.numbers);
+  forms_ = {other_way(potters_.kinds), other_way(potters_.columns), other_way(potters_.keep_outs)};
 }
 
 PlacedPost Canonical::turned(const PlacedPost& post) const {
@@ -251,29 +257,40 @@ PlacedPiece Canonical::turned(const PlacedPiece& piece, const std::vector<int>& 
   return there;
 }
 
-Level Canonical::turned(const Level& level, const std::vector<int>& kinds,
-                        const std::vector<int>& columns, const Kiln& kiln) const {
-  Level there = level;
-  there.column = at(columns, level.column);
-  there.shelf_at = at(kiln.columns, there.column).at;
-  for (PlacedPost& post : there.posts) post = turned(post);
-  for (PlacedPiece& piece : there.pieces) piece = turned(piece, kinds);
+ConePack Canonical::turned(const ConePack& pack, const std::vector<int>& keep_outs) const {
+  ConePack there = pack;
+  there.spy_hole = at(keep_outs, pack.spy_hole);
+  if (mirrored_) {
+    const double half = std::remainder(-pack.place.turn_deg, 180);  // the same from both sides
+    there.place = {left_for_right(pack.place.at), half <= -90 ? 90 : plain(half)};
+  }
   return there;
 }
 
-Level Canonical::in_form(const Level& level) const {
-  return turned(level, kinds_there_, columns_there_, batch_.kiln);
+Level Canonical::turned(const Level& level, const Numbers& numbers, const Kiln& kiln) const {
+  Level there = level;
+  there.column = at(numbers.columns, level.column);
+  there.shelf_at = at(kiln.columns, there.column).at;
+  for (PlacedPost& post : there.posts) post = turned(post);
+  for (PlacedPiece& piece : there.pieces) piece = turned(piece, numbers.kinds);
+  for (ConePack& pack : there.cones) pack = turned(pack, numbers.keep_outs);
+  return there;
 }
+
+Level Canonical::in_form(const Level& level) const { return turned(level, forms_, batch_.kiln); }
 
 LoadPlan Canonical::back(const LoadPlan& plan) const {
   LoadPlan there = plan;
   for (KilnLoad& load : there.firings) {
     for (PlacedPost& post : load.floor_posts) post = turned(post);
-    for (Level& level : load.levels) level = turned(level, kinds_, columns_, kiln_);
+    for (Level& level : load.levels) level = turned(level, potters_, kiln_);
+    for (NoCones& none : load.no_cones) none.spy_hole = at(potters_.keep_outs, none.spy_hole);
+    std::stable_sort(load.no_cones.begin(), load.no_cones.end(),
+                     [](const NoCones& a, const NoCones& b) { return a.spy_hole < b.spy_hole; });
     std::stable_sort(load.levels.begin(), load.levels.end(),
                      [](const Level& a, const Level& b) { return a.column < b.column; });
   }
-  for (LeftOut& left : there.left_out) left.piece = at(kinds_, left.piece);
+  for (LeftOut& left : there.left_out) left.piece = at(potters_.kinds, left.piece);
   // What can stand nowhere is said first.
   std::stable_sort(there.left_out.begin(), there.left_out.end(),
                    [](const LeftOut& a, const LeftOut& b) {

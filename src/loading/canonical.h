@@ -9,6 +9,11 @@
 
 namespace placer::loading {
 
+/// Of each thing in one batch, its index in another.
+struct Numbers {
+  std::vector<int> kinds, columns, keep_outs;
+};
+
 /// A batch with its pieces and columns sorted by what they are (never by their names), left and
 /// right changed over where that gives the smaller description.
 class Canonical {
@@ -25,14 +30,14 @@ class Canonical {
  private:
   PlacedPost turned(const PlacedPost& post) const;
   PlacedPiece turned(const PlacedPiece& piece, const std::vector<int>& kinds) const;
-  Level turned(const Level& level, const std::vector<int>& kinds, const std::vector<int>& columns,
-               const Kiln& kiln) const;
+  ConePack turned(const ConePack& pack, const std::vector<int>& keep_outs) const;
+  Level turned(const Level& level, const Numbers& numbers, const Kiln& kiln) const;
 
   Batch batch_;
   Kiln kiln_;  ///< the potter's
   bool mirrored_ = false;
-  std::vector<int> kinds_, columns_;              ///< of each in the form, the potter's index
-  std::vector<int> kinds_there_, columns_there_;  ///< of each of the potter's, the form's index
+  Numbers potters_;  ///< of each in the form, the potter's index
+  Numbers forms_;    ///< of each of the potter's, the form's index
 };
 
 }  // namespace placer::loading

@@ -16,12 +16,6 @@ constexpr std::uint64_t kSteps = 0;  // a glance of the packing engine for one s
 constexpr int kMostPieces = 40;      // in a load: with more it would take too long
 constexpr std::size_t kMostLevels = 8;
 
-bool is_kept(const Kept& kept, const KilnLoad& load, const Level& level) {
-  return load.round == 1 && std::any_of(kept.begin(), kept.end(), [&](const Level& one) {
-           return one.column == level.column && one.level == level.level;
-         });
-}
-
 /// Pieces of each sort on a level; nullopt when one of them must stay where it is.
 std::optional<std::vector<int>> pieces_on(const Job& job, const Level& level) {
   std::vector<int> pieces(job.sorts.size());

@@ -262,15 +262,10 @@ std::string row_words(const Batch& batch, const Level& level, const std::vector<
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
-void name_rows(const Batch& batch, Level& level) {
-  level.pattern.clear();
-  for (PlacedPiece& piece : level.pieces) piece.row = 0;
-  const std::vector<Row> rows = rows_of(level);
-  if (level.pieces.empty() || !are_rows(level, rows)) return;
-  for (int r = 0; r < count_of(rows); ++r) {
-    for (const int i : at(rows, r).pieces) at(level.pieces, i).row = r + 1;
+void take_places(const Bench& bench, Level& level) {
+  for (int i = 0; i < bench.size(); ++i) {
+    at(level.pieces, i).place = at(bench.things(), i).place;
   }
-  level.pattern = row_words(batch, level, rows);
 }
 
 void set_level(const Job& job, const KilnLoad& load, Level& level) {
@@ -283,25 +278,41 @@ void set_level(const Job& job, const KilnLoad& load, Level& level) {
     ease(*bench);
   }
   onto_grid(*bench);
-  for (int i = 0; i < bench->size(); ++i) {
-    at(level.pieces, i).place = at(bench->things(), i).place;
-  }
-}
-
-bool is_kept(const Kept& kept, const Level& level) {
-  return std::any_of(kept.begin(), kept.end(), [&](const Level& one) {
-    return one.column == level.column && one.level == level.level;
-  });
+  take_places(*bench, level);
 }
 
 }  // namespace
 
 void set_by_hand(const Job& job, const Kept& kept, KilnLoad& load) {
   for (Level& level : load.levels) {
-    if (load.round == 1 && is_kept(kept, level)) continue;
-    set_level(job, load, level);
-    name_rows(*job.batch, level);
+    if (is_kept(kept, load, level)) continue;
+    set_level_by_hand(job, load, level);
   }
+}
+
+void set_level_by_hand(const Job& job, const KilnLoad& load, Level& level) {
+  set_level(job, load, level);
+  name_hand_rows(*job.batch, level);
+}
+
+bool set_level_in_rows(const Job& job, const KilnLoad& load, Level& level) {
+  auto bench = Bench::of(job, load, level);
+  if (!bench || (!set_in_close_rows(*bench) && !set_in_rows(*bench))) return false;
+  onto_grid(*bench);
+  take_places(*bench, level);
+  name_hand_rows(*job.batch, level);
+  return true;
+}
+
+void name_hand_rows(const Batch& batch, Level& level) {
+  level.pattern.clear();
+  for (PlacedPiece& piece : level.pieces) piece.row = 0;
+  const std::vector<Row> rows = rows_of(level);
+  if (level.pieces.empty() || !are_rows(level, rows)) return;
+  for (int r = 0; r < count_of(rows); ++r) {
+    for (const int i : at(rows, r).pieces) at(level.pieces, i).row = r + 1;
+  }
+  level.pattern = row_words(batch, level, rows);
 }
 
 }  // namespace placer::loading

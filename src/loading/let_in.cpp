@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "loading/cone_room.h"
 #include "loading/even.h"
 #include "loading/fill.h"
 #include "loading/index.h"
@@ -103,6 +104,7 @@ class LettingIn {
     for (const PlacedPiece& piece : level.pieces) {
       room.ground.keep_outs.push_back(ground(*batch_, load, piece));
     }
+    keep_clear_of_cones(job_, load, level, room);
     return room;
   }
 

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "loading/bound.h"
 #include "loading/canonical.h"
+#include "loading/cones.h"
 #include "loading/dissolve.h"
 #include "loading/even.h"
 #include "loading/furniture.h"
@@ -100,8 +102,9 @@ void plan_load(Job& job, const Kept& kept, const Options& options, LoadPlan& pla
       swapped += evened.swapped ? 1 : 0;
     }
     set_by_hand(job, kept, load);
-    plan.firings.push_back(std::move(load));
   }
+  set_cones(job, kept, best.loads);
+  std::move(best.loads.begin(), best.loads.end(), std::back_inserter(plan.firings));
   say_what_was_evened(*job.batch, job.load, moved, swapped, plan);
 }
 

@@ -4,6 +4,7 @@
 
 #include "loading/index.h"
 #include "loading/pile.h"
+#include "placer/model/cone_place.h"
 
 namespace placer::loading {
 
@@ -55,7 +56,8 @@ bool Pile::go_on() {
   Length clear = last.clear_height;
   if (last.posts.empty()) {
     const Length tallest = last.clear_height - last.air;
-    const auto posts = posts_between(last, tallest + job_->clearances.air);
+    const Length cones = last.cones.empty() ? Length{} : Length::from_mm(kPackHigh);
+    const auto posts = posts_between(last, std::max(tallest + job_->clearances.air, cones));
     if (!posts) return false;
     load_->levels.at(last_level()).posts = *posts;
     clear = height_of(*job_->batch, posts->front());
@@ -91,8 +93,14 @@ std::optional<std::vector<PlacedPost>> Pile::posts_between(const Level& level, L
     const auto parts = shed_->take(height, count_of(site_->posts));
     if (!parts) continue;
     const std::vector<PlacedPost> posts = standing_posts(site_->posts, *parts);
+    const bool off_cones =
+        std::all_of(level.cones.begin(), level.cones.end(), [&](const ConePack& pack) {
+          return std::all_of(posts.begin(), posts.end(), [&](const PlacedPost& post) {
+            return gap(pack_at(pack.place), ground(*job_->batch, post)) >= kPackGap;
+          });
+        });
     const bool clear =
-        std::all_of(level.pieces.begin(), level.pieces.end(), [&](const auto& piece) {
+        off_cones && std::all_of(level.pieces.begin(), level.pieces.end(), [&](const auto& piece) {
           const Footprint there = ground(*job_->batch, *load_, piece);
           return std::all_of(posts.begin(), posts.end(), [&](const PlacedPost& post) {
             return gap(there, ground(*job_->batch, post)) >= job_->clearances.gap.mm();

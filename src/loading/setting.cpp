@@ -28,6 +28,12 @@ void raise_in_turn(const std::vector<Pile*>& piles) {
 
 }  // namespace
 
+bool is_kept(const Kept& kept, const KilnLoad& load, const Level& level) {
+  return load.round == 1 && std::any_of(kept.begin(), kept.end(), [&](const Level& one) {
+           return one.column == level.column && one.level == level.level;
+         });
+}
+
 KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& kept,
                   Supply& supply) {
   KilnLoad load;

@@ -22,6 +22,9 @@ struct Recipe {
 /// Levels that stay as they are, of the load being set.
 using Kept = std::vector<Level>;
 
+/// True for a level of the load that was set before the plan began.
+bool is_kept(const Kept& kept, const KilnLoad& load, const Level& level);
+
 /// Fills load `round` of the firing from the supply, taking off what it sets.
 KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& kept,
                   Supply& supply);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "loading/cone_room.h"
 #include "loading/even.h"
 #include "loading/fill.h"
 #include "loading/index.h"
@@ -29,6 +30,7 @@ std::vector<int> room_on_level(const Job& job, const KilnLoad& load, const Level
   for (const PlacedPiece& placed : level.pieces) {
     room.ground.keep_outs.push_back(ground(*job.batch, load, placed));
   }
+  keep_clear_of_cones(job, load, level, room);
   Supply supply;
   supply.price.assign(job.sorts.size(), 1);
   supply.pinned.assign(job.sorts.size(), 0);

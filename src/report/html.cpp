@@ -90,9 +90,8 @@ std::string firing_section(const Subject& subject, std::size_t firing) {
           "<figcaption>From the side: number of the shelf, and the heights from the floor up; they "
           "add up to the whole.</figcaption>"
           "</figure>\n";
-  const auto cones = cone_places(subject.batch, load);
   for (const Level& level : load.levels) {
-    text += shelf_section(subject, {firing, load, level, cones_on(load, level, cones)});
+    text += shelf_section(subject, {firing, load, level, cones_on(subject.batch, level)});
   }
   return text + fire_section(subject, firing) + "</section>\n";
 }

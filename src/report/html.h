@@ -25,7 +25,7 @@ struct ShelfPlace {
   std::size_t firing = 0;
   const KilnLoad& load;
   const Level& level;
-  std::vector<const ConePlace*> cones;  ///< on this shelf, or that should be
+  std::vector<ConePlace> cones;  ///< on this shelf
 };
 std::string shelf_id(const ShelfPlace& place);  ///< "f1-c1-s3"
 

@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "report/html.h"
 #include "report/keep_outs.h"
-#include "report/own_units.h"
 #include "report/standing.h"
 #include "report/tight_gaps.h"
 
@@ -51,9 +51,8 @@ std::string keep_out_entries(const Subject& subject, const ShelfPlace& place) {
   std::string text;
   std::vector<std::string> told;
   for (const KeepOut* keep_out : keep_outs_here(subject.batch, place.level)) {
-    const bool cones =
-        std::any_of(place.cones.begin(), place.cones.end(),
-                    [&](const ConePlace* one) { return one->pack && one->hole == keep_out; });
+    const bool cones = std::any_of(place.cones.begin(), place.cones.end(),
+                                   [&](const ConePlace& one) { return one.hole == keep_out; });
     const std::string words =
         keep_out_words(subject.batch, place.level, *keep_out, cones, subject.inches);
     if (std::find(told.begin(), told.end(), words) != told.end()) continue;
@@ -74,13 +73,9 @@ std::string key_list(const Subject& subject, const ShelfPlace& place) {
   });
   if (runs) text += entry(kDrop, "runny glaze: a cookie under it");
   if (!place.level.posts.empty()) text += entry(kPost, "post");
-  for (const ConePlace* cones : place.cones) {
-    if (cones->pack) {
-      text += entry(kPack, "cone pack, seen from the " + cones->hole->what);
-    } else {
-      text += "<li><span><b>No room for cones on this shelf:</b> " +
-              escaped(in_own_units(trouble_words(*cones), subject.inches)) + "</span></li>\n";
-    }
+  std::set<std::string> told;
+  for (const ConePlace& cones : place.cones) {
+    if (told.insert(cone_words(cones)).second) text += entry(kPack, cone_words(cones));
   }
   text += keep_out_entries(subject, place);
   const TightGaps tight = tight_gaps(subject.batch, place.load, place.level);

@@ -177,20 +177,22 @@ class Map {
   /// Cone packs and the dotted line to the hole that must see them.
   std::string cones() const {
     std::string text;
-    for (const ConePlace* place : place_.cones) {
-      if (!place->pack) continue;
+    for (const ConePlace& place : place_.cones) {
       const double width = 2 * scale_;
-      text += fmt::format(
-          "<path class=\"sight\" d=\"M{}L{}\" stroke-width=\"{}\" stroke-dasharray=\"{} {}\"/>",
-          at(place->middle), at(in_picture(place->eye)), svg_number(width), svg_number(width),
-          svg_number(2.5 * width));
+      if (place.seen) {
+        text += fmt::format(
+            "<path class=\"sight\" d=\"M{}L{}\" stroke-width=\"{}\" "
+            "stroke-dasharray=\"{} {}\"/>",
+            at(place.middle), at(in_picture(place.eye)), svg_number(width), svg_number(width),
+            svg_number(2.5 * width));
+      }
       text += fmt::format("<path class=\"pack\" d=\"{}\" stroke-width=\"{}\"/>",
-                          path_of(*place->pack), svg_number(width));
-      const auto& c = place->pack->outlines[0].corners;
+                          path_of(place.pack), svg_number(width));
+      const auto& c = place.pack.outlines[0].corners;
       const Point across = 0.28 * (c[1] - c[0]);
       std::string marks;
       for (const double part : {-1.0, 0.0, 1.0}) {
-        const Point middle = place->middle + part * across;
+        const Point middle = place.middle + part * across;
         marks += "M" + at(middle + Point{0, 10}) + "L" + at(middle + Point{-7, -8}) + "L" +
                  at(middle + Point{7, -8}) + "Z";
       }

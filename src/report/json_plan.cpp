@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "placer/model/cone_place.h"
 #include "placer/report/report.h"
 #include "report/json.h"
 #include "report/words.h"
@@ -116,6 +117,42 @@ Json piece_json(const Batch& batch, const KilnLoad& load, const PlacedPiece& pla
           {"footprint", footprint_json(ground(batch, load, placed))}};
 }
 
+/// The hole by its name and its number among those of the kiln, and what it looks through.
+Json hole_json(const Kiln& kiln, int spy_hole) {
+  const KeepOut& hole = at(kiln.keep_outs, spy_hole);
+  int number_of = 0;
+  for (int i = 0; i <= spy_hole; ++i) number_of += is_spy_hole(at(kiln.keep_outs, i)) ? 1 : 0;
+  const Point eye = eye_of(hole, kiln);
+  const Band looks = looks_at(hole, kiln);
+  return {{"what", hole.what},
+          {"number", number_of},
+          {"eye_mm", Json::array({number(eye.x), number(eye.y)})},
+          {"from_mm", number(looks.low)},
+          {"to_mm", number(looks.high)}};
+}
+
+Json cones_json(const Kiln& kiln, const Level& level) {
+  Json all = Json::array();
+  for (const ConePack& pack : level.cones) {
+    all.push_back({{"spy_hole", hole_json(kiln, pack.spy_hole)},
+                   {"x_mm", number(pack.place.at.x)},
+                   {"y_mm", number(pack.place.at.y)},
+                   {"turn_deg", number(pack.place.turn_deg)},
+                   {"outline_mm", corners_json(pack_at(pack.place).outlines.front())},
+                   {"height_mm", number(kPackHigh)},
+                   {"seen", pack.seen}});
+  }
+  return all;
+}
+
+Json no_cones_json(const Kiln& kiln, const KilnLoad& load) {
+  Json all = Json::array();
+  for (const NoCones& none : load.no_cones) {
+    all.push_back({{"spy_hole", hole_json(kiln, none.spy_hole)}, {"reason", none.reason}});
+  }
+  return all;
+}
+
 Json level_json(const Batch& batch, const KilnLoad& load, const Level& level) {
   const ShelfKind& kind = at(batch.kiln.shelves, level.shelf);
   Json shelf = {{"name", kind.name}};
@@ -134,6 +171,7 @@ Json level_json(const Batch& batch, const KilnLoad& load, const Level& level) {
           {"mass_kg", number(mass_on(level).kg())},
           {"posts", posts_json(batch, level.posts)},
           {"keep_outs", keep_outs_json(batch.kiln, level)},
+          {"cones", cones_json(batch.kiln, level)},
           {"pieces", pieces}};
 }
 
@@ -162,6 +200,7 @@ Json firing_of(const Subject& subject, std::size_t index) {
           {"chamber", chamber},
           {"floor_posts", posts_json(batch, load.floor_posts)},
           {"levels", levels},
+          {"no_cones", no_cones_json(batch.kiln, load)},
           {"piece_count", pieces_in(load)},
           {"load_mass_kg", number(load.ware.kg())},
           {"furniture_mass_kg", number(load.furniture.kg())}};

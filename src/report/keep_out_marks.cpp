@@ -131,22 +131,21 @@ void draw_keep_out_signs(Plan& plan) {
 }
 
 void draw_sight_lines(Plan& plan) {
-  for (const ConePlace* place : plan.view.cones) {
-    if (!place->pack) continue;
+  for (const ConePlace& place : plan.view.cones) {
+    if (!place.seen) continue;
     plan.page.marks.emplace_back(
-        Strokes{{{plan.onto(place->middle), in_room(plan, place->eye)}}, Pen{0.3, {0.5, 1.1}}});
+        Strokes{{{plan.onto(place.middle), in_room(plan, place.eye)}}, Pen{0.3, {0.5, 1.1}}});
   }
 }
 
 void draw_cone_packs(Plan& plan) {
-  for (const ConePlace* place : plan.view.cones) {
-    if (!place->pack) continue;
-    const Footprint pack = plan.onto(*place->pack);
+  for (const ConePlace& place : plan.view.cones) {
+    const Footprint pack = plan.onto(place.pack);
     draw_inside(plan.page, pack, 0.35);
     const auto& c = pack.outlines[0].corners;
     const double deep = std::hypot(c[1].x - c[2].x, c[1].y - c[2].y);
     const double size = std::min(kSign, 0.75 * deep);
-    const Point middle = plan.onto(place->middle);
+    const Point middle = plan.onto(place.middle);
     const Point across = 0.28 * (c[1] - c[0]);
     for (const double part : {-1.0, 0.0, 1.0}) {
       const Point at = middle + part * across;

@@ -2,16 +2,18 @@
 
 #include <algorithm>
 
+#include "placer/model/cone_place.h"
 #include "report/words.h"
 
 namespace placer::report {
 namespace {
 
-std::string small_letters(std::string words) {
-  for (char& c : words) {
+bool is_sensor(std::string what) {
+  for (char& c : what) {
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
   }
-  return words;
+  const auto says = [&](const char* word) { return what.find(word) != std::string::npos; };
+  return says("sensor") || says("couple") || says("probe");
 }
 
 bool overlap(const Box& a, const Box& b) {
@@ -21,12 +23,9 @@ bool overlap(const Box& a, const Box& b) {
 }  // namespace
 
 Sign sign_of(const KeepOut& keep_out) {
-  const std::string what = small_letters(keep_out.what);
-  const auto says = [&](const char* word) { return what.find(word) != std::string::npos; };
-  if (says("spy") || says("peep")) return Sign::spy_hole;
-  if (says("cone")) return Sign::cones;
-  if (says("sensor") || says("couple") || says("probe")) return Sign::sensor;
-  return Sign::other;
+  if (is_spy_hole(keep_out)) return Sign::spy_hole;
+  if (is_for_cones(keep_out)) return Sign::cones;
+  return is_sensor(keep_out.what) ? Sign::sensor : Sign::other;
 }
 
 bool reaches(const KeepOut& keep_out, Length from, Length to) {

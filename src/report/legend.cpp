@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "report/hatching.h"
 #include "report/lists.h"
@@ -97,9 +98,8 @@ void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView
   const Batch& batch = desk.subject.batch;
   std::vector<std::string> told;
   const auto cones_at = [&](const KeepOut* keep_out) {
-    return std::any_of(view.cones.begin(), view.cones.end(), [&](const ConePlace* place) {
-      return place->pack && place->hole == keep_out;
-    });
+    return std::any_of(view.cones.begin(), view.cones.end(),
+                       [&](const ConePlace& place) { return place.hole == keep_out; });
   };
   for (const KeepOut* keep_out : keep_outs_here(batch, view.level)) {
     const bool over = lies_over(batch, view.level, *keep_out);
@@ -126,13 +126,9 @@ void add_keep_outs(std::vector<Block>& blocks, const Desk& desk, const ShelfView
 }
 
 void add_cones(std::vector<Block>& blocks, const Desk& desk, const ShelfView& view, double width) {
-  for (const ConePlace* place : view.cones) {
-    if (!place->pack) {
-      const std::string words = "NO ROOM FOR CONES on this shelf: " +
-                                in_own_units(trouble_words(*place), desk.subject.inches);
-      blocks.push_back(sentence(desk, words, width));
-      continue;
-    }
+  std::set<std::string> told;
+  for (const ConePlace& place : view.cones) {
+    if (!told.insert(cone_words(place)).second) continue;
     const auto ink = [](Page& page, Point low, Point high) {
       const Point middle = middle_of(low, high);
       frame(page, middle - Point{4.5, 1.9}, middle + Point{4.5, 1.9}, 0.35);
@@ -145,8 +141,7 @@ void add_cones(std::vector<Block>& blocks, const Desk& desk, const ShelfView& vi
                  Fill::black});
       }
     };
-    blocks.push_back(entry(desk, fmt::format("cone pack, seen from the {}", place->hole->what),
-                           width, ink, kLowSwatch));
+    blocks.push_back(entry(desk, cone_words(place), width, ink, kLowSwatch));
   }
 }
 

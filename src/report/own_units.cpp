@@ -110,6 +110,9 @@ void put_as_read(const Batch& batch, bool inches, LoadPlan& plan) {
   for (std::string& remark : plan.remarks) put(remark);
   for (Ungranted& wish : plan.ungranted) put(wish.reason);
   for (LeftOut& out : plan.left_out) put(out.reason);
+  for (KilnLoad& load : plan.firings) {
+    for (NoCones& none : load.no_cones) put(none.reason);
+  }
 }
 
 void put_as_read(bool fahrenheit, firing::Forecast& forecast) {

@@ -14,7 +14,7 @@ namespace placer::report {
 struct ShelfView {
   const KilnLoad& load;
   const Level& level;
-  std::vector<const ConePlace*> cones;  ///< on this shelf, or that should be
+  std::vector<ConePlace> cones;  ///< on this shelf
 };
 
 /// The smallest n of 1 : n, from a list of round ones, at which the shelf fits into the room.

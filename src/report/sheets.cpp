@@ -56,10 +56,9 @@ Drawing sheets(const Subject& subject, const Lettering& letters, Paper paper) {
   Drawing drawing{fmt::format("{} {}", subject.plan.name, subject.studio), {}};
   append(drawing.pages, batch_pages(desk));
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
-    const auto cones = cone_places(subject.batch, subject.plan.firings[i]);
     append(drawing.pages, first_pages(desk, i));
     for (const Level& level : subject.plan.firings[i].levels) {
-      append(drawing.pages, shelf_pages(desk, i, level, cones));
+      append(drawing.pages, shelf_pages(desk, i, level));
     }
     if (i < subject.forecasts.size()) append(drawing.pages, firing_pages(desk, i));
   }

@@ -156,10 +156,9 @@ std::size_t set_list(Page& page, const ShelfPage& shelf, const Layout& layout,
 
 }  // namespace
 
-std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level,
-                              const std::vector<ConePlace>& cones) {
+std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level) {
   const KilnLoad& load = desk.subject.plan.firings.at(firing);
-  const ShelfView view{load, level, cones_on(load, level, cones)};
+  const ShelfView view{load, level, cones_on(desk.subject.batch, level)};
   const std::string title =
       fmt::format("{}: {}", firing_name(desk.subject, firing), shelf_name(desk.subject, level));
   const std::string name =

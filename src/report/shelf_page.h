@@ -9,7 +9,6 @@
 namespace placer::report {
 
 /// One page, and more when its list is long. Without page numbers.
-std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level,
-                              const std::vector<ConePlace>& cones);
+std::vector<Page> shelf_pages(const Desk& desk, std::size_t firing, const Level& level);
 
 }  // namespace placer::report

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "placer/report/report.h"
+#include "report/cone_place.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -73,6 +74,16 @@ std::string cookies_text(const Subject& subject, const KilnLoad& load, const Lev
   return text.empty() ? "" : "runny glaze, on a cookie each: " + text;
 }
 
+/// Each pack once, though two holes look at it.
+std::string cones_text(const Subject& subject, const Level& level) {
+  std::vector<std::string> told;
+  for (const ConePlace& place : cones_on(subject.batch, level)) {
+    const std::string words = cone_words(place);
+    if (std::find(told.begin(), told.end(), words) == told.end()) told.push_back(words);
+  }
+  return fmt::format("{}", fmt::join(told, " · "));
+}
+
 std::string level_text(const Subject& subject, const KilnLoad& load, const Level& level,
                        int name_width) {
   const std::string head = "  " + padded(shelf_name(subject, level), name_width) + "  ";
@@ -87,10 +98,11 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
   for (const std::string& line : wrapped_lines(room_text(subject, load, level), kWide - indent)) {
     text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
   }
-  const std::string cookies = cookies_text(subject, load, level);
-  if (cookies.empty()) return text;
-  for (const std::string& line : wrapped_lines(cookies, kWide - indent)) {
-    text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
+  for (const std::string& more : {cookies_text(subject, load, level), cones_text(subject, level)}) {
+    if (more.empty()) continue;
+    for (const std::string& line : wrapped_lines(more, kWide - indent)) {
+      text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
+    }
   }
   return text;
 }
@@ -120,6 +132,7 @@ std::string load_text(const Subject& subject, std::size_t index) {
     text += fmt::format("  {}  feet {}\n", padded("floor", name_width),
                         posts_text(subject, load.floor_posts));
   }
+  for (const NoCones& none : load.no_cones) text += "  No cone pack. " + none.reason + "\n";
   return text;
 }
 

@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "placer/model/cone_place.h"
 #include "report/cone_place.h"
 #include "report/keep_outs.h"
 #include "report/own_units.h"
@@ -78,38 +79,18 @@ std::string kept_places_words(const Subject& subject, const KilnLoad& load) {
 }
 
 // Where each pack stands, or why there is no place for it.
-std::string cone_places_words(const Subject& subject, const KilnLoad& load,
-                              const std::vector<ConePlace>& places) {
+std::string cone_places_words(const Subject& subject, const KilnLoad& load) {
   if (keeps_cone_places(subject.batch.kiln)) return kept_places_words(subject, load);
-  if (places.empty()) return "where you can see them";
-  std::vector<std::string> found;
-  std::vector<std::string> troubles;
-  for (const ConePlace& place : places) {
-    if (place.pack) {
-      found.push_back(where_words(subject, load, place));
-    } else {
-      troubles.push_back((place.level ? where_words(subject, load, place) + ": " : "") +
-                         in_own_units(trouble_words(place), subject.inches));
-    }
-  }
-  std::string words;
-  if (!found.empty()) words = "to " + joined(found) + ", in sight of the spy hole";
-  for (const std::string& trouble : troubles) {
-    words += (words.empty() ? "NO ROOM for it: " : "; no room for one more: ") + trouble;
-  }
-  return words;
+  const std::string words = where_cones_go(subject, load);
+  return words.empty() ? "where you can see them" : words;
 }
 
 void add_cones(std::vector<FetchLine>& lines, const Subject& subject, std::size_t firing) {
   const KilnLoad& load = subject.plan.firings.at(firing);
-  const auto places = cone_places(subject.batch, load);
-  const auto& keep_outs = subject.batch.kiln.keep_outs;
-  const auto kept = std::count_if(keep_outs.begin(), keep_outs.end(),
-                                  [](const KeepOut& one) { return sign_of(one) == Sign::cones; });
-  const auto packs = std::max<std::size_t>({static_cast<std::size_t>(kept), places.size(), 1});
-  const std::string words = count_text(static_cast<int>(packs), "cone pack");
+  const int packs = packs_for(subject.batch, load);
+  const std::string words = count_text(packs, "cone pack");
   const std::string cone = cone_of(subject, firing);
-  const std::string where = cone_places_words(subject, load, places);
+  const std::string where = cone_places_words(subject, load);
   if (cone.empty()) {
     lines.push_back({words, where});
     return;

@@ -57,6 +57,15 @@ constexpr std::array kExplanations = {
                 "Cones are called by names, not numbers: 06 is far cooler than 6, and 010 cooler "
                 "than 10. Seger cones are another series again. placer cone 6 shows what the "
                 "tables hold."},
+    Explanation{"cones",
+                "Each spy hole has one pack of cones set before it, or the plan says why there is "
+                "none. Make the plan again."},
+    Explanation{"cones-hidden",
+                "A pack of cones is said to be in sight of its spy hole, and something stands "
+                "between. Make the plan again."},
+    Explanation{"cones-place",
+                "A pack of cones stands over the edge of its shelf or too near to something, or "
+                "has too little room over it. Make the plan again."},
     Explanation{"cool",
                 "A reading is colder than any studio: a slip, or the other scale. It is left out."},
     Explanation{"cooling",

@@ -23,6 +23,12 @@ struct Case {
   Level& back(std::size_t number) { return glaze().levels[number - 1]; }
   Level& front(std::size_t number) { return glaze().levels[2 + number]; }
   PieceKind& kind(int i) { return batch.pieces[static_cast<std::size_t>(i)]; }
+  /// A pack on the second shelf at the back of the glaze load, seen from the spy hole on the right.
+  void set_pack() {
+    batch.kiln.keep_outs[0].to = mm(300);
+    back(2).cones = {{0, {{100, 180}, 45}, true}};
+    glaze().no_cones.clear();
+  }
   void say_weights() {
     for (KilnLoad& load : plan.firings) weigh(batch, load);
   }
@@ -63,6 +69,20 @@ TEST_CASE("check_plan: the plan set by hand holds every rule", "[check]") {
   const auto findings = check_plan(good.batch, good.plan);
   INFO(all_messages(findings));
   CHECK(findings.empty());
+}
+
+TEST_CASE("check_plan: a plan with a pack of cones that its hole sees holds", "[check]") {
+  Case good;
+  good.set_pack();
+  CHECK(all_messages(check_plan(good.batch, good.plan)) == "");
+}
+
+TEST_CASE("check_plan: cones want 75 mm of room over their shelf", "[check]") {
+  Case c;
+  c.set_pack();
+  c.back(2).clear_height = mm(74);  // that it is not so is found as well
+  const std::string all = all_messages(check_plan(c.batch, c.plan));
+  CHECK(all.find("has 74 mm of room over the shelf; 75 mm are asked") != std::string::npos);
 }
 
 TEST_CASE("check_plan: a plan as heavy as the limits allow holds", "[check]") {
@@ -121,6 +141,7 @@ const std::vector<Broken>& broken_plans() {
        [](Case& c) {
          KilnLoad empty;
          empty.load = kGlazeLoad;
+         empty.no_cones = hand_made_no_cones();
          c.plan.firings.push_back(empty);
        }},
       {"loads that start at 2", "rounds", [](Case& c) { c.bisque().round = 2; }},
@@ -410,6 +431,7 @@ const std::vector<Broken>& broken_plans() {
        [](Case& c) {
          KilnLoad first;
          first.load = kGlazeLoad;
+         first.no_cones = hand_made_no_cones();
          c.glaze().round = 2;
          c.plan.firings.push_back(first);
        }},
@@ -440,6 +462,72 @@ const std::vector<Broken>& broken_plans() {
          level.pieces.back().number = 3;
          level.air = mm(83);
          weigh(c.batch, c.glaze());
+       }},
+      // Packs of cones.
+      {"a pack for a hole that is not there", "plan",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].spy_hole = 7;
+       }},
+      {"a hole without cones and without a word", "plan",
+       [](Case& c) { c.glaze().no_cones[0].reason.clear(); }},
+      {"a hole forgotten", "cones", [](Case& c) { c.glaze().no_cones.clear(); }},
+      {"a pack and a reason why there is none", "cones",
+       [](Case& c) {
+         c.set_pack();
+         c.glaze().no_cones = hand_made_no_cones();
+       }},
+      {"a pack for the sensor", "cones",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].spy_hole = 1;
+         c.back(2).cones[0].seen = false;
+         c.glaze().no_cones = hand_made_no_cones();
+       }},
+      {"two packs for one hole", "cones",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones.push_back(c.back(2).cones[0]);
+       }},
+      {"a pack over the edge", "cones-place",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{100, 211}, 45};
+         c.back(2).cones[0].seen = false;
+         c.batch.kiln.wall_clearance = mm(0);
+       }},
+      {"a pack too near to the wall", "cones-place",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{126.75, 219.54}, -30};  // on its shelf, 28.6 mm from it
+         c.back(2).cones[0].seen = false;
+       }},
+      {"a pack 5 mm from a mug, where 6 are asked", "cones-place",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{85, 120}, 0};
+         c.back(2).cones[0].seen = false;
+       }},
+      {"a pack 4 mm from a post", "cones-place",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{200, 64}, 0};
+         c.back(2).cones[0].seen = false;
+       }},
+      {"a pack said to be seen past a post", "cones-hidden",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{130, 100}, 60};
+       }},
+      {"a pack said to be seen past a mug", "cones-hidden",
+       [](Case& c) {
+         c.set_pack();
+         c.back(2).cones[0].place = {{-165, 60}, 90};
+       }},
+      {"a pack where the hole does not look", "cones-hidden",
+       [](Case& c) {
+         c.set_pack();
+         c.batch.kiln.keep_outs[0].to = mm(267.9);
        }},
   };
   return broken;
@@ -586,6 +674,7 @@ void mirror(LoadPlan& plan) {
       mirror(level.posts);
       level.shelf_at = mirrored(level.shelf_at);
       for (PlacedPiece& piece : level.pieces) piece.place = mirrored(piece.place);
+      for (ConePack& pack : level.cones) pack.place = mirrored(pack.place);
     }
   }
   plan.name = spoken_name(plan);

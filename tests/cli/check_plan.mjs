@@ -203,6 +203,7 @@ class Checker {
     this.same(ware, firing.load_mass_kg, where, 'mass of the ware', 1e-6);
     this.limits(firing, ware, where);
     this.settingOrder(firing.levels, where);
+    this.cones(firing, standing, where);
     this.count(firing);
   }
 
@@ -224,6 +225,72 @@ class Checker {
         }
       }
       seen.push(level);
+    }
+  }
+
+  // Packs of witness cones: on their shelf, off everything else, seen from their hole if it says so.
+  cones(firing, standing, where) {
+    const holes = new Set();
+    const once = (hole, at) => {
+      if (holes.has(hole.number)) this.report(at, `spy hole ${hole.number} is served twice`);
+      holes.add(hole.number);
+    };
+    for (const level of firing.levels) {
+      for (const pack of level.cones ?? []) {
+        const here = `${where}, ${level.column} ${level.level}, cones`;
+        once(pack.spy_hole, here);
+        this.cone(firing, level, pack, standing, here);
+      }
+    }
+    for (const none of firing.no_cones ?? []) {
+      once(none.spy_hole, where);
+      if (!none.reason) this.report(where, 'no cones and no reason');
+    }
+  }
+
+  cone(firing, level, pack, standing, where) {
+    const GAP = 5;  // mm, even where pieces may touch
+    const [LONG, DEEP] = [80, 30];
+    const turn = pack.turn_deg * Math.PI / 180;
+    const [c, s] = [Math.cos(turn), Math.sin(turn)];
+    const at = (x, y) => [pack.x_mm + x * c - y * s, pack.y_mm + x * s + y * c];
+    const [x, y] = [LONG / 2, DEEP / 2];
+    const ring = [at(-x, -y), at(x, -y), at(x, y), at(-x, y)];
+    const shape = {discs: [], outlines: [ring]};
+    if (!pack.outline_mm.every((p) => ring.some((q) => length(minus(p, q)) < 1e-5))) {
+      this.report(where, 'is not drawn where it stands');
+    }
+    const z = {low: level.shelf.top_mm, high: level.shelf.top_mm + pack.height_mm};
+    this.atLeast(inset(shape, level.shelf), 0, where, 'on its shelf');
+    this.atLeast(inset(shape, firing.chamber), firing.wall_clearance_mm, where, 'to the wall');
+    this.atLeast(level.clear_height_mm, pack.height_mm, where, 'room over it');
+    for (const keepOut of level.keep_outs) {
+      if (/spy|peep/i.test(keepOut.what)) continue;
+      const band = {low: keepOut.from_mm ?? -Infinity, high: keepOut.to_mm ?? Infinity};
+      if (!shareHeight(z, band)) continue;
+      this.atLeast(gap(shape, asShape(keepOut)), 0, where, `to the ${keepOut.what}`);
+    }
+    for (const other of standing) {
+      if (other.type === 'shelf' || !shareHeight(z, other)) continue;
+      const runs = other.runny && firing.kind === 'glaze';
+      const rule = other.type === 'post' ? 0 : runs ? firing.runny_gap_mm : firing.gap_mm;
+      this.atLeast(gap(shape, other.shape), Math.max(GAP, rule), where, `to ${other.where}`);
+    }
+    if (pack.seen) this.sight(pack, [at(-x, 0), at(x, 0)], z, standing, where);
+  }
+
+  // Nothing that hides all but the lowest of what the hole looks at may stand before the pack.
+  sight(pack, ends, z, standing, where) {
+    const SEEN = 15;  // mm of the cones' height
+    const hole = pack.spy_hole;
+    const low = Math.max(z.low, hole.from_mm);
+    this.atLeast(Math.min(z.high, hole.to_mm) - low, SEEN, where, 'of its height is looked at');
+    const triangle = [hole.eye_mm, ...ends];
+    if (areaOf(triangle) < 0) triangle.reverse();
+    const sight = {discs: [], outlines: [triangle]};
+    for (const other of standing) {
+      if (!shareHeight({low: low + SEEN, high: z.high}, other)) continue;
+      this.atLeast(gap(sight, other.shape), 0, where, `seen past ${other.where}`);
     }
   }
 

@@ -24,6 +24,14 @@ function post(x, y, parts_mm) {
 
 const posts = (parts) => [post(-220, -100, parts), post(220, -100, parts), post(0, 110, parts)];
 
+const hole = (number, eye_mm, from_mm, to_mm) => ({what: 'spy hole', number, eye_mm, from_mm, to_mm});
+
+function pack(x, y, turn_deg) {
+  return {
+    spy_hole: hole(1, [0, -200], 240, 330), x_mm: x, y_mm: y, turn_deg, height_mm: 75, seen: true,
+    outline_mm: rectangle(-40, -15, 40, 15).map((p) => turned(p, turn_deg, [x, y]))};
+}
+
 function shelf(top_mm) {
   return {name: 'Rectangle', outline_mm: rectangle(-250, -140, 250, 140), round: null, top_mm, thickness_mm: 15};
 }
@@ -41,7 +49,9 @@ function goodPlan() {
           posts: posts([150, 13]), keep_outs: [{what: 'sensor', outline_mm: [], round: disc(0, 190, 60)}],
           pieces: [mug(1, -100, 0, 0), mug(2, 100, 0, 180), mug(3, -100, -95, 0)]},
         {column: 'all', level: 2, shelf: shelf(243), clear_height_mm: 182, air_mm: 82,
-          posts: [], keep_outs: [], pieces: [mug(1, 0, 0, 90)]}],
+          posts: [], keep_outs: [{what: 'Spy hole', outline_mm: [], round: disc(0, -200, 70)}],
+          pieces: [mug(1, 0, 0, 90)], cones: [pack(0, -110, 0)]}],
+      no_cones: [{spy_hole: hole(2, [-300, 0], 20, 60), reason: 'No room.'}],
       load_mass_kg: 2, furniture_mass_kg: 20}],
     left_out: [{piece: 'Platter', count: 1, reason: 'Too wide.'}],
     furniture: {shelves: [{name: 'Rectangle', needed: 2, owned: 3}],
@@ -124,6 +134,24 @@ const broken = {
   }],
   'a shelf over its limit': [/all 1: 1.5 kg of ware/, (p) => { p.firings[0].most_on_a_shelf_kg = 1.49; }],
   'a load over its limit': [/2 kg of ware, the limit is 1.99/, (p) => { p.firings[0].most_in_a_load_kg = 1.99; }],
+  'cones over the edge': [/cones: on its shelf/, (p) => { p.firings[0].levels[1].cones[0] = pack(0, -125.01, 0); }],
+  'cones too near to a mug': [/cones: to .*Mug/, (p) => { p.firings[0].levels[1].cones[0] = pack(0, -60.99, 0); }],
+  'cones too near to the wall': [/cones: to the wall/, (p) => { p.firings[0].wall_clearance_mm = 75.01; }],
+  'cones in the way of the sensor': [/cones: to the sensor/, (p) => {
+    p.firings[0].levels[1].keep_outs.push({what: 'sensor', outline_mm: [], round: disc(40, -110, 5)});
+  }],
+  'cones too high for their shelf': [/cones: room over it/, (p) => { p.firings[0].levels[1].cones[0].height_mm = 182.01; }],
+  'cones before a post': [/cones: to .*floor|cones: to .*all 1/, (p) => {
+    const cones = pack(-200, -90, 0);
+    cones.seen = false;
+    p.firings[0].levels[1].cones = [];
+    p.firings[0].levels[0].cones = [cones];
+  }],
+  'cones behind a mug': [/seen past .*Mug/, (p) => { p.firings[0].levels[1].cones[0].spy_hole.eye_mm = [0, 200]; }],
+  'cones where the hole does not look': [/is looked at/, (p) => { p.firings[0].levels[1].cones[0].spy_hole.from_mm = 303.01; }],
+  'cones drawn elsewhere': [/not drawn where/, (p) => { p.firings[0].levels[1].cones[0].turn_deg = 15; }],
+  'a hole with two packs': [/served twice/, (p) => { p.firings[0].no_cones[0].spy_hole.number = 1; }],
+  'a hole without cones or reason': [/no cones and no reason/, (p) => { p.firings[0].no_cones[0].reason = ''; }],
   'left out without reason': [/no count or reason/, (p) => { p.left_out[0].reason = ''; }],
   'a claim too high': [/are said to be needed/, (p) => { p.fewest_firings_possible = 2; }],
   'an outline the wrong way round': [/counter-clockwise/, (p) => { p.firings[0].levels[1].shelf.outline_mm.reverse(); }],

@@ -1,11 +1,12 @@
-// Where a pack of cones may stand, against the rules said again in another way: points on its edge
-// and on the lines to the eye, tried one by one.
+// What sheets, page, text and JSON say of the packs of cones that the plan sets.
 #include "report/cone_place.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <nlohmann/json.hpp>
 
+#include "placer/model/cone_place.h"
 #include "report/keep_outs.h"
 #include "report/sheets.h"
 #include "sheet_samples.h"
@@ -14,32 +15,6 @@ using namespace placer;
 using namespace placer::report;
 
 namespace {
-
-bool holds(const Footprint& shape, Point p) {
-  return std::any_of(shape.discs.begin(), shape.discs.end(),
-                     [&](const Disc& d) {
-                       return std::hypot(p.x - d.centre.x, p.y - d.centre.y) < d.radius - 1e-6;
-                     }) ||
-         std::any_of(shape.outlines.begin(), shape.outlines.end(),
-                     [&](const Outline& o) { return inset(p, o) > 1e-6; });
-}
-
-std::vector<Point> along(Point from, Point to, int steps) {
-  std::vector<Point> points;
-  for (int i = 0; i <= steps; ++i) {
-    points.push_back(from + (static_cast<double>(i) / steps) * (to - from));
-  }
-  return points;
-}
-
-std::vector<Point> edge_of(const Footprint& pack) {
-  std::vector<Point> points;
-  const auto& c = pack.outlines.at(0).corners;
-  for (std::size_t i = 0; i < c.size(); ++i) {
-    for (const Point p : along(c[i], c[(i + 1) % c.size()], 40)) points.push_back(p);
-  }
-  return points;
-}
 
 std::string words_of(const support::SheetSample& sample) {
   const Lettering letters;
@@ -52,115 +27,142 @@ std::string words_of(const support::SheetSample& sample) {
   return words;
 }
 
+bool says(const std::string& all, const std::string& words) {
+  return all.find(words) != std::string::npos;
+}
+
+int count_of(const std::string& all, const std::string& words) {
+  int count = 0;
+  for (std::size_t at = all.find(words); at != std::string::npos; at = all.find(words, at + 1)) {
+    ++count;
+  }
+  return count;
+}
+
+/// The sample's only pack.
+ConePack& pack_in(support::SheetSample& sample) {
+  for (Level& level : sample.plan.firings[0].levels) {
+    if (!level.cones.empty()) return level.cones.front();
+  }
+  throw std::logic_error{"the sample has no pack"};
+}
+
 }  // namespace
 
-TEST_CASE("cone_places: on the shelf that the spy hole looks at, clear of all that stands there",
+TEST_CASE("cones on the sheets: on the map of their shelf, in its key and in the list to fetch",
           "[cones]") {
-  auto sample = support::spy_sample();
-  const std::size_t wanted = GENERATE(std::size_t{3}, std::size_t{6}, std::size_t{9});
-  for (Level& level : sample.plan.firings[0].levels) {
-    level.pieces.resize(std::min(level.pieces.size(), wanted));
-  }
+  const auto sample = support::spy_sample();
   const KilnLoad& load = sample.plan.firings[0];
-  const auto places = cone_places(sample.batch, load);
+  REQUIRE(load.no_cones.empty());
+  const auto places = cones_on(sample.batch, load.levels[1]);  // 162 mm up: the hole looks at it
   REQUIRE(places.size() == 1);
-  REQUIRE(places[0].pack);
-  REQUIRE(places[0].level);
-  const Level& level = load.levels[*places[0].level];
-  CHECK(level.level == 2);  // 162 mm up; the hole looks at 150 to 260
+  CHECK(cones_on(sample.batch, load.levels[0]).empty());
+  CHECK(places[0].seen);
   CHECK(places[0].eye.y == Approx(-270));
-  const Region shelf = ground(sample.batch, level);
-  const Point ends[] = {places[0].pack->outlines[0].corners[0],
-                        places[0].pack->outlines[0].corners[2]};
-  CHECK(std::hypot(ends[0].x - ends[1].x, ends[0].y - ends[1].y) ==
-        Approx(std::hypot(kPackLong, kPackDeep)));
-  for (const Point p : edge_of(*places[0].pack)) {
-    CHECK(inset(p, edge_polygon(shelf)) >= -1e-6);
-    for (const PlacedPiece& piece : level.pieces) {
-      CHECK_FALSE(holds(ground(sample.batch, load, piece), p));
-    }
-  }
-  for (const PlacedPiece& piece : level.pieces) {
-    const Footprint shape = ground(sample.batch, load, piece);
-    CHECK(gap(shape, *places[0].pack) >= sample.batch.rules.glaze.gap.mm() - 1e-9);
-    for (const Point p : along(places[0].eye, places[0].middle, 200)) CHECK_FALSE(holds(shape, p));
-  }
+  CHECK(cone_words(places[0]) == "cone pack, seen from the Spy hole");
+  CHECK(where_cones_go(sample.subject(), load) == "to shelf 2, in sight of the spy hole");
+  CHECK(packs_for(sample.batch, load) == 1);
+  CHECK(says(words_of(sample), "cone pack, seen from the"));
+  const std::string page = sheets_html(sample.subject());
+  CHECK(says(page, "cone pack, seen from the Spy hole"));
+  CHECK(count_of(page, "class=\"sight\"") == 1);
+  CHECK(says(plan_text(sample.subject()), "cone pack, seen from the Spy hole"));
 }
 
-TEST_CASE("cone_places: the nearest spot is taken, so a bare shelf has it close to the hole",
+TEST_CASE("cones on the sheets: out of sight has no line to the hole, and says when to read it",
           "[cones]") {
   auto sample = support::spy_sample();
-  for (Level& level : sample.plan.firings[0].levels) level.pieces.clear();
-  const auto places = cone_places(sample.batch, sample.plan.firings[0]);
-  REQUIRE(places.size() == 1);
-  REQUIRE(places[0].pack);
-  // The shelf begins 50 mm behind the wall: half the pack and a grid step more.
-  CHECK(std::hypot(places[0].middle.x - places[0].eye.x, places[0].middle.y - places[0].eye.y) <
-        50 + kPackDeep / 2 + 10);
-}
-
-TEST_CASE("cone_places: a full shelf has none, and the page says which piece is in the way",
-          "[cones]") {
-  auto sample = support::spy_sample();
-  KilnLoad& load = sample.plan.firings[0];
-  Level& full = load.levels[1];
-  full.pieces.clear();
-  // Rows of bowls, 2 mm apart, from edge to edge.
-  for (int row = 0; row < 3; ++row) {
-    for (int i = 0; i < 3; ++i) {
-      PlacedPiece bowl;
-      bowl.piece = 1;
-      bowl.number = static_cast<int>(full.pieces.size()) + 1;
-      bowl.place = {{-142.0 + 142 * i, 142.0 - 142 * row}, 0};
-      bowl.height = Length::from_mm(60);
-      full.pieces.push_back(bowl);
-    }
-  }
-  const auto places = cone_places(sample.batch, load);
-  REQUIRE(places.size() == 1);
-  CHECK_FALSE(places[0].pack);
-  REQUIRE(places[0].level == std::size_t{1});
-  REQUIRE(places[0].instead_of > 0);
-  // Without that piece there is a place.
-  auto fewer = load;
-  std::erase_if(fewer.levels[1].pieces,
-                [&](const PlacedPiece& piece) { return piece.number == places[0].instead_of; });
-  const auto then = cone_places(sample.batch, fewer);
-  REQUIRE(then.size() == 1);
-  CHECK(then[0].pack.has_value());
-  const std::string words = words_of(sample);
-  CHECK(words.find("NO ROOM FOR CONES on this shelf") != std::string::npos);
-  CHECK(words.find("NO ROOM for it: shelf 2") != std::string::npos);
-}
-
-TEST_CASE("cone_places: no shelf at the height of the hole is said, with the height", "[cones]") {
-  auto sample = support::spy_sample();
+  pack_in(sample).seen = false;
+  const KilnLoad& load = sample.plan.firings[0];
+  CHECK(where_cones_go(sample.subject(), load) ==
+        "to shelf 2, OUT OF SIGHT: nothing in sight of the Spy hole is free; read it when the kiln "
+        "is open");
+  const std::string page = sheets_html(sample.subject());
+  CHECK(says(page, "cone pack, out of sight of the Spy hole"));
+  CHECK(count_of(page, "class=\"sight\"") == 0);
+  CHECK(count_of(page, "class=\"pack\"") > 0);
+  CHECK(says(words_of(sample), "OUT OF SIGHT"));
+  // No shelf at the height of the hole.
   sample.batch.kiln.keep_outs[0].from = Length::from_mm(600);
   sample.batch.kiln.keep_outs[0].to = Length::from_mm(660);
-  const auto places = cone_places(sample.batch, sample.plan.firings[0]);
-  REQUIRE(places.size() == 1);
-  CHECK_FALSE(places[0].level);
-  CHECK(places[0].trouble ==
-        "no shelf stands where the Spy hole looks, at 600 mm to 660 mm: a prop under the pack may "
-        "lift it there");
-  // A shelf is there, but the next one is too close over it.
-  sample.batch.kiln.keep_outs[0].from = Length::from_mm(150);
-  sample.batch.kiln.keep_outs[0].to = Length::from_mm(260);
-  sample.plan.firings[0].levels[1].clear_height = Length::from_mm(60);
-  const auto low = cone_places(sample.batch, sample.plan.firings[0]);
-  REQUIRE(low.size() == 1);
-  CHECK(low[0].level == std::size_t{1});
-  CHECK_FALSE(low[0].pack);
-  CHECK(low[0].trouble == "there are 60 mm of room over it, and cones need 75 mm");
+  CHECK(
+      where_cones_go(sample.subject(), load) ==
+      "to shelf 2, OUT OF SIGHT: no shelf with room for cones stands where the Spy hole looks, at "
+      "600 mm to 660 mm; read it when the kiln is open");
 }
 
-TEST_CASE("cone_places: places kept in the studio file are the cones' own", "[cones]") {
+TEST_CASE("cones on the sheets: no room is said in the words of the plan", "[cones]") {
+  auto sample = support::spy_sample();
+  KilnLoad& load = sample.plan.firings[0];
+  for (Level& level : load.levels) level.cones.clear();
+  load.no_cones = {{0, "No shelf of this load has a free spot of 80 x 30 mm for cones."}};
+  CHECK(where_cones_go(sample.subject(), load) ==
+        "NO ROOM for it: No shelf of this load has a free spot of 80 x 30 mm for cones.");
+  CHECK(packs_for(sample.batch, load) == 1);
+  CHECK(says(words_of(sample), "NO ROOM for it"));
+  CHECK(says(plan_text(sample.subject()), "No cone pack. No shelf of this load"));
+  put_as_read(sample.batch, true, sample.plan);
+  CHECK(load.no_cones[0].reason ==
+        "No shelf of this load has a free spot of 3 1/8 x 1 3/16 in (80 x 30 mm) for cones.");
+}
+
+TEST_CASE("cones on the sheets: one pack that two holes look at is fetched once", "[cones]") {
+  auto sample = support::spy_sample();
+  KeepOut other = sample.batch.kiln.keep_outs[0];
+  other.area.discs[0].centre.x = 60;
+  sample.batch.kiln.keep_outs.push_back(other);
+  const ConePack first = pack_in(sample);
+  KilnLoad& load = sample.plan.firings[0];
+  load.levels[1].cones.push_back({1, first.place, true});
+  CHECK(packs_for(sample.batch, load) == 1);
+  CHECK(where_cones_go(sample.subject(), load) == "to shelf 2, in sight of the spy hole");
+  // The second looks at no shelf.
+  load.levels[1].cones[1].seen = false;
+  sample.batch.kiln.keep_outs[1].from = Length::from_mm(600);
+  sample.batch.kiln.keep_outs[1].to = Length::from_mm(660);
+  CHECK(where_cones_go(sample.subject(), load) ==
+        "to shelf 2, in sight of the spy hole; one hole sees none: no shelf with room for cones "
+        "stands where the Spy hole looks, at 600 mm to 660 mm");
+  load.levels[1].cones[1].seen = true;
+  load.levels[1].cones[1].place.at.x += 200;
+  CHECK(packs_for(sample.batch, load) == 2);
+  CHECK(where_cones_go(sample.subject(), load) ==
+        "to shelf 2 and shelf 2, in sight of the spy hole");
+}
+
+TEST_CASE("plan_json: packs are there as the plan has them, and holes without one", "[cones]") {
+  auto sample = support::spy_sample();
+  KilnLoad& load = sample.plan.firings[0];
+  load.no_cones = {{0, "No."}};
+  const ConePack pack = pack_in(sample);
+  const auto json = nlohmann::json::parse(plan_json(sample.subject()));
+  const auto& firing = json["firings"][0];
+  CHECK(firing["levels"][0]["cones"].empty());
+  REQUIRE(firing["levels"][1]["cones"].size() == 1);
+  const auto& cones = firing["levels"][1]["cones"][0];
+  CHECK(cones["x_mm"] == pack.place.at.x);
+  CHECK(cones["y_mm"] == pack.place.at.y);
+  CHECK(cones["turn_deg"] == pack.place.turn_deg);
+  CHECK(cones["seen"] == true);
+  CHECK(cones["height_mm"] == 75);
+  CHECK(cones["outline_mm"].size() == 4);
+  CHECK(cones["spy_hole"]["what"] == "Spy hole");
+  CHECK(cones["spy_hole"]["number"] == 1);
+  CHECK(cones["spy_hole"]["eye_mm"] == nlohmann::json::array({0, -270}));
+  CHECK(cones["spy_hole"]["from_mm"] == 150);
+  CHECK(cones["spy_hole"]["to_mm"] == 260);
+  CHECK(firing["no_cones"][0]["reason"] == "No.");
+  CHECK(firing["no_cones"][0]["spy_hole"]["number"] == 1);
+}
+
+TEST_CASE("cones: places kept in the studio file are the cones' own", "[cones]") {
   const auto sample = support::everyday_sample();  // it has a spy hole and a place for cones
   CHECK(keeps_cone_places(sample.batch.kiln));
-  CHECK(cone_places(sample.batch, sample.plan.firings[0]).empty());
+  CHECK(holes_for_cones(sample.batch.kiln).empty());
+  CHECK(where_cones_go(sample.subject(), sample.plan.firings[0]).empty());
   const auto none = support::tower_sample();  // neither
   CHECK_FALSE(keeps_cone_places(none.batch.kiln));
-  CHECK(cone_places(none.batch, none.plan.firings[0]).empty());
+  CHECK(holes_for_cones(none.batch.kiln).empty());
 }
 
 TEST_CASE("sign_of: small and large letters, and the trade's other words", "[cones]") {

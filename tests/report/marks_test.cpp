@@ -77,6 +77,7 @@ Length mm(double value) { return Length::from_mm(value); }
 support::SheetSample three_in_a_row(double first, double second) {
   auto sample = support::spy_sample();
   sample.batch.kiln.keep_outs.clear();
+  for (Level& one : sample.plan.firings[0].levels) one.cones.clear();
   Level& level = sample.plan.firings[0].levels[1];
   level.pieces.resize(3);
   const double x[] = {-150, -150 + 80 + first, -150 + 160 + first + second};

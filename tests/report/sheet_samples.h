@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "placer/model/cone_place.h"
 #include "placer/report/report.h"
 
 namespace placer::support {
@@ -458,12 +459,32 @@ inline SheetSample kinds_sample() {
 }
 
 /// A spy hole in the front wall and no place kept for cones; the second shelf is full.
+/// A pack on the first free spot that its hole sees, or the reason why not.
+inline void set_cones(SheetSample& sample) {
+  for (KilnLoad& load : sample.plan.firings) {
+    load.no_cones.clear();
+    for (Level& level : load.levels) level.cones.clear();
+    for (const int hole : holes_for_cones(sample.batch.kiln)) {
+      bool any = false;
+      for (const int level : levels_in_sight(sample.batch, load, hole)) {
+        const auto place = free_cone_spot(sample.batch, load, level, hole, true);
+        if (!place) continue;
+        load.levels[static_cast<std::size_t>(level)].cones = {{hole, *place, true}};
+        any = true;
+        break;
+      }
+      if (!any) load.no_cones = {{hole, "No spot of 80 x 30 mm is free."}};
+    }
+  }
+}
+
 inline SheetSample spy_sample() {
   SheetSample sample{"spy", batch_with(front_kiln(), FiringKind::glaze), {}, {}};
   add_keep_out(sample.batch.kiln, "Spy hole", {{0, -270}, 45}, 150, 260);
   sample.batch.pieces = {round_kind("Cup", 80, 85, 4), round_kind("Bowl", 140, 60, 1)};
   sample.plan.name = "EYE-1";
   sample.plan.firings = {filled(sample.batch, {113, 163}, {0, 0, 1}, 14, 12)};
+  set_cones(sample);
   sample.forecasts = {sample_forecast(true)};
   return sample;
 }

@@ -154,6 +154,9 @@ inline std::vector<PlacedPost> hand_made_floor_posts() {
   return posts;
 }
 
+/// The mugs at the back hide the spy hole's side, and nothing more is set there.
+inline std::vector<NoCones> hand_made_no_cones() { return {{0, "Left out in this load."}}; }
+
 inline KilnLoad hand_made_bisque(const Batch& batch) {
   const auto set = [&batch](std::vector<int> kinds, Point at, double turn_deg) {
     return set_piece(batch, kBisqueLoad, std::move(kinds), at, turn_deg);
@@ -170,6 +173,7 @@ inline KilnLoad hand_made_bisque(const Batch& batch) {
       hand_made_level(kFront, 1, 75, 223, three_posts(kFront, {kShortPost, kTallPost, kStilt}),
                       {set({kTile, kTile}, {0, -120}, 0), set({kJar, kJarLid}, {-120, -120}, 0)}),
       hand_made_level(kFront, 2, 313, 262, {}, {set({kMug}, {0, -120}, 0)})};
+  load.no_cones = hand_made_no_cones();
   weigh(batch, load);
   return load;
 }
@@ -191,6 +195,7 @@ inline KilnLoad hand_made_glaze(const Batch& batch) {
       hand_made_level(kFront, 1, 75, 223, three_posts(kFront, {kShortPost, kTallPost, kStilt}),
                       {set({kJar, kJarLid}, {20, -120}, 0), set({kBowl}, {-130, -130}, 0)}),
       hand_made_level(kFront, 2, 313, 262, {}, {set({kVase}, {0, -120}, 0)})};
+  load.no_cones = hand_made_no_cones();
   weigh(batch, load);
   return load;
 }

@@ -15,7 +15,9 @@ namespace placer::check {
 /// their shelf, clear of posts, keep-outs and walls; shelves inside the chamber, clear of walls,
 /// keep-outs and each other; posts on their shelf and under the next, in line through the column,
 /// of one height a level, and no more in use than owned; levels tall enough with the air asked;
-/// nothing under the lid's room; stacks as their kind allows; wishes that the plan says it grants.
+/// nothing under the lid's room; a pack of cones for each spy hole or the reason why not, clear of
+/// all else and in sight where the plan says so; stacks as their kind allows; wishes that the plan
+/// says it grants.
 /// A length counts as short when it is short by more than 1e-6 mm.
 std::vector<Finding> check_plan(const Batch& batch, const LoadPlan& plan);
 
