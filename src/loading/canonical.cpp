@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "loading/index.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -59,6 +60,9 @@ void mirror(Kiln& kiln) {
   for (Column& column : kiln.columns) {
     column.at = {left_for_right(column.at.at), turn_of(-column.at.turn_deg)};
     for (Point& post : column.posts) post = left_for_right(post);
+  }
+  for (Bridge& bridge : kiln.bridges) {
+    bridge.at = {left_for_right(bridge.at.at), turn_of(-bridge.at.turn_deg)};
   }
 }
 
@@ -149,6 +153,13 @@ Key key_of(const Column& column) {
   return key;
 }
 
+Key key_of(const Bridge& bridge) {
+  Key key{bridge.at.at.x, bridge.at.at.y, bridge.at.turn_deg};
+  for (const int column : bridge.over) key.push_back(column);
+  for (const int shelf : bridge.shelves) key.push_back(shelf);
+  return key;
+}
+
 Key key_of(const KeepOut& keep_out) {
   Key key{keep_out.from.mm(), keep_out.to.mm(), keep_out.shelves_too ? 1.0 : 0.0};
   add(key, keep_out.area);
@@ -161,6 +172,7 @@ Key key_of(const Batch& batch) {
   const auto append = [&](const Key& more) { key.insert(key.end(), more.begin(), more.end()); };
   add(key, batch.kiln.chamber);
   for (const Column& column : batch.kiln.columns) append(key_of(column));
+  for (const Bridge& bridge : batch.kiln.bridges) append(key_of(bridge));
   for (const KeepOut& keep_out : batch.kiln.keep_outs) append(key_of(keep_out));
   for (const ShelfKind& shelf : batch.kiln.shelves) add(key, shelf.shape);
   for (const PostKind& post : batch.kiln.posts) add(key, post.foot);
@@ -190,19 +202,38 @@ std::vector<int> numbers_up_to(std::size_t count) {
   return numbers;
 }
 
-/// Sorted, with the potter's index of each kind and column.
+std::vector<int> other_way(const std::vector<int>& numbers) {
+  std::vector<int> there(numbers.size());
+  for (int i = 0; i < count_of(numbers); ++i) at(there, at(numbers, i)) = i;
+  return there;
+}
+
+/// Sorted, with the potter's index of each kind, column and bridge.
 struct Form {
   Batch batch;
-  std::vector<int> kinds, columns;
+  std::vector<int> kinds, columns, bridges;
 };
 
+/// The bridges over columns that have found their order.
+void sort_bridges(Form& form) {
+  const std::vector<int> there = other_way(form.columns);
+  for (Bridge& bridge : form.batch.kiln.bridges) {
+    for (int& column : bridge.over) column = at(there, column);
+    std::sort(bridge.over.begin(), bridge.over.end());
+  }
+  sort_by(form.batch.kiln.bridges, form.bridges,
+          [](const Bridge& bridge) { return key_of(bridge); });
+}
+
 Form form_of(const Batch& batch) {
-  Form form{batch, numbers_up_to(batch.pieces.size()), numbers_up_to(batch.kiln.columns.size())};
+  Form form{batch, numbers_up_to(batch.pieces.size()), numbers_up_to(batch.kiln.columns.size()),
+            numbers_up_to(batch.kiln.bridges.size())};
   begin_in_front(form.batch);
   sort_by(form.batch.pieces, form.kinds,
           [&](const PieceKind& piece) { return key_of(form.batch, piece); });
   sort_by(form.batch.kiln.columns, form.columns,
           [](const Column& column) { return key_of(column); });
+  sort_bridges(form);
   std::vector<int> any = numbers_up_to(batch.kiln.keep_outs.size());
   sort_by(form.batch.kiln.keep_outs, any, [](const KeepOut& keep) { return key_of(keep); });
   return form;
@@ -212,12 +243,6 @@ Batch mirrored(Batch batch) {
   mirror(batch.kiln);
   for (PieceKind& piece : batch.pieces) mirror(piece);
   return batch;
-}
-
-std::vector<int> other_way(const std::vector<int>& numbers) {
-  std::vector<int> there(numbers.size());
-  for (int i = 0; i < count_of(numbers); ++i) at(there, at(numbers, i)) = i;
-  return there;
 }
 
 }  // namespace
@@ -230,8 +255,10 @@ Canonical::Canonical(const Batch& batch) : kiln_{batch.kiln} {
   batch_ = std::move(form.batch);
   kinds_ = std::move(form.kinds);
   columns_ = std::move(form.columns);
+  bridges_ = std::move(form.bridges);
   kinds_there_ = other_way(kinds_);
   columns_there_ = other_way(columns_);
+  bridges_there_ = other_way(bridges_);
 }
 
 PlacedPost Canonical::turned(const PlacedPost& post) const {
@@ -252,24 +279,30 @@ PlacedPiece Canonical::turned(const PlacedPiece& piece, const std::vector<int>& 
 }
 
 Level Canonical::turned(const Level& level, const std::vector<int>& kinds,
-                        const std::vector<int>& columns, const Kiln& kiln) const {
+                        const std::vector<int>& columns, const std::vector<int>& bridges,
+                        const Kiln& kiln) const {
   Level there = level;
   there.column = at(columns, level.column);
-  there.shelf_at = at(kiln.columns, there.column).at;
+  if (level.bridge >= 0) {
+    there.bridge = at(bridges, level.bridge);
+    there.column = at(kiln.bridges, there.bridge).over.front();
+  }
+  there.shelf_at = place_of(kiln, there);
   for (PlacedPost& post : there.posts) post = turned(post);
   for (PlacedPiece& piece : there.pieces) piece = turned(piece, kinds);
   return there;
 }
 
 Level Canonical::in_form(const Level& level) const {
-  return turned(level, kinds_there_, columns_there_, batch_.kiln);
+  return turned(level, kinds_there_, columns_there_, bridges_there_, batch_.kiln);
 }
 
 LoadPlan Canonical::back(const LoadPlan& plan) const {
   LoadPlan there = plan;
   for (KilnLoad& load : there.firings) {
     for (PlacedPost& post : load.floor_posts) post = turned(post);
-    for (Level& level : load.levels) level = turned(level, kinds_, columns_, kiln_);
+    for (Level& level : load.levels) level = turned(level, kinds_, columns_, bridges_, kiln_);
+    if (has_bridge(load)) continue;  // listed as they are laid
     std::stable_sort(load.levels.begin(), load.levels.end(),
                      [](const Level& a, const Level& b) { return a.column < b.column; });
   }

@@ -26,13 +26,14 @@ class Canonical {
   PlacedPost turned(const PlacedPost& post) const;
   PlacedPiece turned(const PlacedPiece& piece, const std::vector<int>& kinds) const;
   Level turned(const Level& level, const std::vector<int>& kinds, const std::vector<int>& columns,
-               const Kiln& kiln) const;
+               const std::vector<int>& bridges, const Kiln& kiln) const;
 
   Batch batch_;
   Kiln kiln_;  ///< the potter's
   bool mirrored_ = false;
-  std::vector<int> kinds_, columns_;              ///< of each in the form, the potter's index
-  std::vector<int> kinds_there_, columns_there_;  ///< of each of the potter's, the form's index
+  std::vector<int> kinds_, columns_, bridges_;  ///< of each in the form, the potter's index
+  /// Of each of the potter's, the form's index.
+  std::vector<int> kinds_there_, columns_there_, bridges_there_;
 };
 
 }  // namespace placer::loading

@@ -17,6 +17,8 @@ struct Recipe {
   Care care;                  ///< for the shelf that is kept
   int looks = 2;              ///< level heights that are filled to see which is better
   bool in_turn = true;        ///< the columns go up together; else one after another
+  int bridges = 0;            ///< laid in a load though nothing needs them
+  double bridge_at = 0;       ///< the first one as low as it can be; 1: as high
 };
 
 /// Levels that stay as they are, of the load being set.

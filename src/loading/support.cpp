@@ -138,7 +138,22 @@ std::vector<Point> chosen_posts(const Ground& ground, int how_many) {
 }
 
 Region bare_shelf(const Kiln& kiln, const Site& site) {
-  return placed(at(kiln.shelves, site.shelf).shape, at(kiln.columns, site.column).at);
+  const Placement& place =
+      site.bridge < 0 ? at(kiln.columns, site.column).at : at(kiln.bridges, site.bridge).at;
+  return placed(at(kiln.shelves, site.shelf).shape, place);
+}
+
+/// Larger shelves that may rest on the column's posts.
+std::vector<Region> shelves_across(const Kiln& kiln, int column) {
+  std::vector<Region> all;
+  for (const Bridge& bridge : kiln.bridges) {
+    if (std::find(bridge.over.begin(), bridge.over.end(), column) == bridge.over.end()) continue;
+    for (const int shelf : bridge.shelves) {
+      if (at(kiln.shelves, shelf).have > 0)
+        all.push_back(placed(at(kiln.shelves, shelf).shape, bridge.at));
+    }
+  }
+  return all;
 }
 
 bool carries(const Region& shelf, const Footprint& foot, const std::vector<Point>& posts) {
@@ -147,13 +162,16 @@ bool carries(const Region& shelf, const Footprint& foot, const std::vector<Point
   });
 }
 
-std::vector<Point> choose(const Batch& batch, double gap, const std::vector<const Site*>& sites) {
+/// @param across shelves that they should carry too.
+std::vector<Point> choose(const Batch& batch, double gap, const std::vector<const Site*>& sites,
+                          const std::vector<Region>& across = {}) {
   Ground ground;
   for (const Site* site : sites) {
     ground.shelves.push_back(bare_shelf(batch.kiln, *site));
     ground.neighbours.insert(ground.neighbours.end(), site->ground.keep_outs.begin(),
                              site->ground.keep_outs.end());
   }
+  ground.shelves.insert(ground.shelves.end(), across.begin(), across.end());
   ground.keep_outs = &batch.kiln.keep_outs;
   ground.foot = widest_foot(batch.kiln);
   ground.gap = gap;
@@ -179,6 +197,8 @@ void set_posts(const Batch& batch, double gap, std::vector<Site>& sites) {
   }
   if (usable.empty() || batch.kiln.posts.empty()) return;
   std::vector<Point> posts = at(batch.kiln.columns, usable.front()->column).posts;
+  const std::vector<Region> across = shelves_across(batch.kiln, usable.front()->column);
+  if (posts.empty() && !across.empty()) posts = choose(batch, gap, usable, across);
   if (posts.empty()) posts = choose(batch, gap, usable);
   if (posts.empty()) posts = choose(batch, gap, {usable.front()});
   for (Site& site : sites) {
@@ -187,6 +207,32 @@ void set_posts(const Batch& batch, double gap, std::vector<Site>& sites) {
         !carries(bare_shelf(batch.kiln, site), foot, posts)) {
       site.trouble = fmt::format("the posts do not all stand under the shelf \"{}\"",
                                  at(batch.kiln.shelves, site.shelf).name);
+    }
+  }
+}
+
+void set_posts_of_bridge(const Batch& batch, const std::vector<std::vector<Site>>& columns,
+                         std::vector<Site>& sites) {
+  const Kiln& kiln = batch.kiln;
+  const Footprint foot = widest_foot(kiln);
+  for (Site& site : sites) {
+    const std::string& name = at(kiln.shelves, site.shelf).name;
+    for (const int column : at(kiln.bridges, site.bridge).over) {
+      const auto& own = at(columns, column);
+      const auto usable = std::find_if(own.begin(), own.end(), [](const Site& one) {
+        return one.trouble.empty() && !one.posts.empty();
+      });
+      if (usable == own.end()) {
+        if (site.trouble.empty()) {
+          site.trouble = fmt::format("no posts stand in the column \"{}\" for the shelf \"{}\"",
+                                     at(kiln.columns, column).name, name);
+        }
+        continue;
+      }
+      site.posts.insert(site.posts.end(), usable->posts.begin(), usable->posts.end());
+    }
+    if (site.trouble.empty() && !carries(bare_shelf(kiln, site), foot, site.posts)) {
+      site.trouble = fmt::format("the posts do not all stand under the shelf \"{}\"", name);
     }
   }
 }

@@ -1,0 +1,30 @@
+/// @file bridges.h
+/// Loads in which larger shelves lie across columns.
+#pragma once
+
+#include "loading/setting.h"
+
+namespace placer::loading {
+
+/// Whether one of the sort can stand on a bridge of an empty kiln and on no column's own shelf,
+/// whatever it wishes.
+bool needs_bridge(const Job& job, const Sort& sort);
+
+/// A bridge's shelf that can be used; nullptr when there is none.
+const Site* usable_bridge(const Job& job);
+
+/// Heights that a column can be raised to from where it begins, its posts ending there: the posts
+/// and the column's usual shelves together, rising, mm.
+using Reaches = std::vector<double>;
+Reaches reaches_of(const Job& job, int column);
+bool reaches(const Reaches& all, Length height);
+
+/// Whether the load that begins with this supply has a bridge.
+bool wants_bridge(const Job& job, const Recipe& recipe, const Supply& supply);
+
+/// Fills a load with a bridge in it, the columns under it and over it. False, and nothing taken,
+/// when no bridge can be laid so or nothing would stand on it.
+bool set_bridged_load(const Job& job, const Recipe& recipe, int round, Supply& supply,
+                      KilnLoad& load);
+
+}  // namespace placer::loading
