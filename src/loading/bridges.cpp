@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kSameHeight = 1e-6;  // mm
 constexpr int kMostReaches = 3000;    // of one column
-constexpr int kMostPlaces = 4;        // heights of the first bridge that are tried
+constexpr int kMostPlaces = 8;        // heights of the first bridge that are tried
 constexpr int kMostOthers = 3;        // heights of level for what needs no bridge
 constexpr double kOnlyThere = 8;      // times the price, of what stands on no other shelf
 
@@ -126,14 +126,43 @@ class Bridging {
 
   bool lay_first() {
     for (const Site* site : choices()) {
-      const std::vector<Length> places = recipe_->bridge_at > 0 ? high_places(*site) : low(*site);
-      for (const Length under : places) {
-        const State before = now_;
-        if (from_floor(*site, under)) return true;
-        now_ = before;
-      }
+      if (recipe_->bridge_at > 0 && lay_best(*site)) return true;
+      if (lay_low(*site)) return true;
     }
     return false;
+  }
+
+  /// As low as can be.
+  bool lay_low(const Site& site) {
+    const State before = now_;
+    for (const Length under : low(site)) {
+      if (from_floor(site, under, nullptr)) return true;
+      now_ = before;
+    }
+    return false;
+  }
+
+  /// Over shelves of the columns: of the heights near to where it is wanted, the one that wastes
+  /// least.
+  bool lay_best(const Site& site) {
+    const State before = now_;
+    const double all = worth_of(*job_, before.supply.left);
+    std::optional<State> best;
+    double most = 0;
+    const Reaches reach = reaches_of(*job_, over(site).front());
+    for (const Length under : high_places(site, reach)) {
+      now_ = before;
+      if (!from_floor(site, under, &reach)) continue;
+      const Level& level = now_.load.levels.back();
+      const Length taken = level.shelf_top + level.clear_height;
+      const double score =
+          all - worth_of(*job_, now_.supply.left) - count_of(over(site)) * taken.mm();
+      if (best && score <= most) continue;
+      most = score;
+      best = now_;
+    }
+    now_ = best ? std::move(*best) : before;
+    return best.has_value();
   }
 
   /// On the bridge laid last, or from the floor in columns that have none yet.
@@ -149,10 +178,7 @@ class Bridging {
         if (over(*site) != at(kiln().bridges, below.bridge).over || below.posts.empty()) continue;
         if (deck(*site, below.shelf_top + below.clear_height, below.level + 1)) return true;
       } else {
-        for (const Length under : low(*site)) {
-          if (from_floor(*site, under)) return true;
-          now_ = before;
-        }
+        if (lay_low(*site)) return true;
       }
       now_ = before;
     }
@@ -178,8 +204,7 @@ class Bridging {
   }
 
   /// Heights that all its columns can be raised to, the nearest to where it is wanted first.
-  std::vector<Length> high_places(const Site& site) const {
-    const std::vector<double> all = reaches_of(*job_, over(site).front());
+  std::vector<Length> high_places(const Site& site, const Reaches& all) const {
     std::vector<double> places;
     for (const double z : all) {
       if (may_lie(site, Length::from_mm(z))) places.push_back(z);
@@ -198,17 +223,27 @@ class Bridging {
     return nearest;
   }
 
-  bool from_floor(const Site& site, Length under) {
+  /// @param reach none: on posts alone; else on shelves of the columns where it can be.
+  bool from_floor(const Site& site, Length under, const Reaches* reach) {
     int below = 0;
     for (const int column : over(site)) {
       Pile pile{*job_, *recipe_, column, now_.shed, now_.supply, now_.load};
-      const bool stands = recipe_->bridge_at > 0
-                              ? pile.raise_to(under, reaches_of(*job_, column))
-                              : pile.bare_to(under);
+      const bool stands =
+          reach != nullptr ? pile.raise_to(under, reach_of(column, site, *reach))
+                           : pile.bare_to(under);
       if (!stands) return false;
       below = std::max(below, pile.levels());
     }
     return deck(site, under, below + 1);
+  }
+
+  /// Columns with usual shelves of one thickness reach the same heights.
+  Reaches reach_of(int column, const Site& site, const Reaches& first) const {
+    const auto thick = [&](int c) {
+      const Site* usual = usual_site(*job_, c);
+      return usual == nullptr ? Length{} : thickness(*usual);
+    };
+    return thick(column) == thick(over(site).front()) ? first : reaches_of(*job_, column);
   }
 
   /// The heights of level that are tried, rising.

@@ -14,6 +14,7 @@ namespace {
 constexpr double kRim = 2;       // mm of shelf beyond a post's foot
 constexpr int kDirections = 36;  // looked at from the shelf's middle
 constexpr double kStep = 2;      // mm
+constexpr double kSteadyEnough = 0.8;  // of the steadiest, where posts make room on a bridge
 
 double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
 double length(Point a) { return std::sqrt(a.x * a.x + a.y * a.y); }
@@ -25,7 +26,14 @@ struct Ground {
   const std::vector<KeepOut>* keep_outs;  ///< to stay out of
   Footprint foot;
   double gap = 0;
+  std::optional<Point> free_round;  ///< the middle of a shelf across that large pieces need free
 };
+
+double nearest_to(Point middle, const std::vector<Point>& posts) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Point post : posts) least = std::min(least, length(post - middle));
+  return least;
+}
 
 bool can_stand(const Ground& ground, Point p) {
   const Footprint foot = placed(ground.foot, {p, 0});
@@ -112,13 +120,27 @@ double steadiness(const std::vector<Point>& posts, Point middle) {
 struct Choice {
   std::vector<Point> posts;
   double steady = 0;
+  /// Of those that are steady enough, the ones whose nearest is farthest from there; none: the
+  /// steadiest.
+  std::optional<Point> away_from;
+  double enough = 0;
+  double away = 0;
 };
+
+bool better(const Choice& best, double steady, const std::vector<Point>& posts) {
+  if (!best.away_from) return steady > best.steady + 0.5;
+  return steady >= best.enough && nearest_to(*best.away_from, posts) > best.away + 0.5;
+}
 
 void extend(const std::vector<Point>& places, Point middle, std::size_t from, int how_many,
             std::vector<Point>& chosen, Choice& best) {
   if (count_of(chosen) == how_many) {
     const double steady = steadiness(chosen, middle);
-    if (steady > best.steady + 0.5) best = {chosen, steady};
+    if (better(best, steady, chosen)) {
+      best.posts = chosen;
+      best.steady = steady;
+      if (best.away_from) best.away = nearest_to(*best.away_from, chosen);
+    }
     return;
   }
   for (std::size_t i = from; i < places.size(); ++i) {
@@ -134,7 +156,12 @@ std::vector<Point> chosen_posts(const Ground& ground, int how_many) {
   Choice best;
   std::vector<Point> chosen;
   extend(places, middle, 0, how_many, chosen, best);
-  return best.posts;
+  if (!ground.free_round || best.posts.empty()) return best.posts;
+  Choice wide;
+  wide.away_from = ground.free_round;
+  wide.enough = kSteadyEnough * best.steady;
+  extend(places, middle, 0, how_many, chosen, wide);
+  return wide.posts;
 }
 
 Region bare_shelf(const Kiln& kiln, const Site& site) {
@@ -172,6 +199,7 @@ std::vector<Point> choose(const Batch& batch, double gap, const std::vector<cons
                              site->ground.keep_outs.end());
   }
   ground.shelves.insert(ground.shelves.end(), across.begin(), across.end());
+  if (!across.empty()) ground.free_round = balance_point(across.front());
   ground.keep_outs = &batch.kiln.keep_outs;
   ground.foot = widest_foot(batch.kiln);
   ground.gap = gap;
