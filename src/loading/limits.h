@@ -44,6 +44,12 @@ Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims);
 std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
                              const std::vector<Claim>& claims);
 
+/// Likewise of a bridge's shelves. Where only some columns go on over it, only their posts stand on
+/// it: its limits are those of a shelf without any.
+Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& claims);
+std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
+                                    const std::vector<Claim>& claims);
+
 /// Posts that carry one shelf, at least.
 int posts_each(const Job& job, int column);
 
