@@ -23,7 +23,7 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inch
   const auto printed = [&](Length length) { return as_printed(length, inches); };
   ladder.kept = printed(batch.kiln.under_lid);
   ladder.roof = printed(batch.kiln.height);
-  for (const Level* level : levels_of(load, column)) {
+  for (const Level* level : levels_of(batch, load, column)) {
     Rung rung;
     rung.level = level;
     rung.thick = printed(batch.kiln.shelves.at(static_cast<std::size_t>(level->shelf)).thickness);
@@ -33,6 +33,11 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inch
   }
   for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
     const bool last = i + 1 == ladder.rungs.size();
+    const Level& level = *ladder.rungs[i].level;
+    if (last && level.bridge >= 0 && !level.posts.empty()) {  // another column goes on over it
+      ladder.rungs[i].room = printed(level.clear_height);
+      continue;
+    }
     const Length over = last ? ladder.roof - ladder.kept : ladder.rungs[i + 1].bottom;
     ladder.rungs[i].room = over - ladder.rungs[i].top;
   }
