@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "placer/model/tower.h"
 #include "report/standing.h"
 #include "report/words.h"
 
@@ -42,6 +44,44 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inch
     ladder.rungs[i].room = over - ladder.rungs[i].top;
   }
   return ladder;
+}
+
+std::vector<std::vector<int>> columns_together(const Batch& batch, const KilnLoad& load) {
+  std::vector<std::vector<int>> groups;
+  for (const Level& level : load.levels) {
+    std::vector<int> joined = columns_of(batch.kiln, level);
+    std::size_t place = groups.size();
+    for (std::size_t i = groups.size(); i-- > 0;) {
+      const bool shares = std::any_of(groups[i].begin(), groups[i].end(), [&](int column) {
+        return std::find(joined.begin(), joined.end(), column) != joined.end();
+      });
+      if (!shares) continue;
+      joined.insert(joined.end(), groups[i].begin(), groups[i].end());
+      groups.erase(groups.begin() + static_cast<std::ptrdiff_t>(i));
+      place = i;
+    }
+    std::sort(joined.begin(), joined.end());
+    joined.erase(std::unique(joined.begin(), joined.end()), joined.end());
+    groups.insert(groups.begin() + static_cast<std::ptrdiff_t>(std::min(place, groups.size())),
+                  std::move(joined));
+  }
+  return groups;
+}
+
+Ladder ladder_of(const Batch& batch, const KilnLoad& load, const std::vector<int>& columns,
+                 bool inches) {
+  Ladder all = ladder_of(batch, load, columns.front(), inches);
+  for (std::size_t c = 1; c < columns.size(); ++c) {
+    for (const Rung& rung : ladder_of(batch, load, columns[c], inches).rungs) {
+      const bool known = std::any_of(all.rungs.begin(), all.rungs.end(), [&](const Rung& one) {
+        return one.level == rung.level;
+      });
+      if (!known) all.rungs.push_back(rung);
+    }
+  }
+  std::stable_sort(all.rungs.begin(), all.rungs.end(),
+                   [](const Rung& a, const Rung& b) { return a.top < b.top; });
+  return all;
 }
 
 const char* roof_word(const Kiln& kiln) { return kiln.opens == Opens::top ? "lid" : "roof"; }
