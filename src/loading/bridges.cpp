@@ -42,6 +42,41 @@ bool any_needs(const Job& job, const Supply& supply) {
   return false;
 }
 
+/// See Across::reaches.
+Reaches reaches_of(const Job& job, int column) {
+  const Site* site = usual_site(job, column);
+  if (site == nullptr) return {};
+  const double shelf = at(job.batch->kiln.shelves, site->shelf).thickness.mm();
+  const double most = lid(job.batch->kiln).mm();
+  Reaches all;
+  Reaches last;
+  for (const PostHeight& posts : job.heights) {
+    if (posts.height.mm() < most) last.push_back(posts.height.mm());
+  }
+  const auto tidy = [](Reaches& some) {
+    std::sort(some.begin(), some.end());
+    some.erase(std::unique(some.begin(), some.end(),
+                           [](double a, double b) { return b - a <= kSameHeight; }),
+               some.end());
+  };
+  while (!last.empty() && count_of(all) < kMostReaches) {
+    Reaches next;
+    for (const double z : last) {
+      for (const PostHeight& posts : job.heights) {
+        const double higher = z + shelf + posts.height.mm();
+        if (higher < most) next.push_back(higher);
+      }
+    }
+    tidy(next);
+    std::erase_if(next, [&](double z) { return reaches(all, Length::from_mm(z)); });
+    all.insert(all.end(), last.begin(), last.end());
+    tidy(all);
+    last = std::move(next);
+    std::erase_if(last, [&](double z) { return reaches(all, Length::from_mm(z)); });
+  }
+  return all;
+}
+
 /// All that laying a shelf changes.
 struct State {
   Shed shed;
@@ -86,6 +121,12 @@ class Bridging {
   const std::vector<int>& over(const Site& site) const {
     return at(kiln().bridges, site.bridge).over;
   }
+  /// Whether one of the sort can stand there.
+  bool takes(const Site& site, int sort) const {
+    const auto place = &site - at(job_->bridges, site.bridge).data();
+    const auto& of_site = at(recipe_->across->takes, site.bridge)[static_cast<std::size_t>(place)];
+    return at(of_site, sort) != 0;
+  }
   Length thickness(const Site& site) const { return at(kiln().shelves, site.shelf).thickness; }
 
   /// The bridges' shelves that may be laid next: those that take most of what needs one first.
@@ -94,12 +135,12 @@ class Bridging {
     for (const auto& sites : job_->bridges) {
       for (const Site& site : sites) {
         if (!usable(*job_, site) || now_.shed.shelves(site.shelf) == 0) continue;
-        int takes = 0;
+        int most = 0;
         for (int s = 0; s < count_of(now_.supply.left); ++s) {
           if (at(now_.supply.left, s) == 0 || at(job_->needs_bridge, s) == 0) continue;
-          takes += fits(*job_, at(job_->sorts, s), room_at_any_height(*job_, site, true)) ? 1 : 0;
+          most += takes(site, s) ? 1 : 0;
         }
-        all.emplace_back(-takes, &site);
+        all.emplace_back(-most, &site);
       }
     }
     std::stable_sort(all.begin(), all.end(),
@@ -116,7 +157,7 @@ class Bridging {
     for (const bool needed : {true, false}) {
       for (int s = 0; s < count_of(now_.supply.left) && !any; ++s) {
         if (at(now_.supply.left, s) == 0 || (at(job_->needs_bridge, s) != 0) != needed) continue;
-        if (!fits(*job_, at(job_->sorts, s), room_at_any_height(*job_, site, true))) continue;
+        if (!takes(site, s)) continue;
         least = at(job_->sorts, s).height();
         any = true;
       }
@@ -136,7 +177,7 @@ class Bridging {
   bool lay_low(const Site& site) {
     const State before = now_;
     for (const Length under : low(site)) {
-      if (from_floor(site, under, nullptr)) return true;
+      if (from_floor(site, under, false)) return true;
       now_ = before;
     }
     return false;
@@ -148,11 +189,16 @@ class Bridging {
     const State before = now_;
     const double all = worth_of(*job_, before.supply.left);
     std::optional<State> best;
+    Length best_under;
     double most = 0;
-    const Reaches reach = reaches_of(*job_, over(site).front());
+    const Reaches& reach = at(recipe_->across->reaches, over(site).front());
+    const Recipe* careful = recipe_;
+    Recipe rough = *recipe_;
+    rough.care.steps = 0;
+    recipe_ = &rough;
     for (const Length under : high_places(site, reach)) {
       now_ = before;
-      if (!from_floor(site, under, &reach)) continue;
+      if (!from_floor(site, under, true)) continue;
       const Level& level = now_.load.levels.back();
       const Length taken = level.shelf_top + level.clear_height;
       const double score =
@@ -160,9 +206,13 @@ class Bridging {
       if (best && score <= most) continue;
       most = score;
       best = now_;
+      best_under = under;
     }
-    now_ = best ? std::move(*best) : before;
-    return best.has_value();
+    recipe_ = careful;
+    now_ = before;
+    if (!best) return false;
+    if (recipe_->care.steps == 0 || !from_floor(site, best_under, true)) now_ = std::move(*best);
+    return true;
   }
 
   /// On the bridge laid last, or from the floor in columns that have none yet.
@@ -223,27 +273,17 @@ class Bridging {
     return nearest;
   }
 
-  /// @param reach none: on posts alone; else on shelves of the columns where it can be.
-  bool from_floor(const Site& site, Length under, const Reaches* reach) {
+  /// @param high on shelves of the columns where it can be; else on posts alone.
+  bool from_floor(const Site& site, Length under, bool high) {
     int below = 0;
     for (const int column : over(site)) {
       Pile pile{*job_, *recipe_, column, now_.shed, now_.supply, now_.load};
       const bool stands =
-          reach != nullptr ? pile.raise_to(under, reach_of(column, site, *reach))
-                           : pile.bare_to(under);
+          high ? pile.raise_to(under, at(recipe_->across->reaches, column)) : pile.bare_to(under);
       if (!stands) return false;
       below = std::max(below, pile.levels());
     }
     return deck(site, under, below + 1);
-  }
-
-  /// Columns with usual shelves of one thickness reach the same heights.
-  Reaches reach_of(int column, const Site& site, const Reaches& first) const {
-    const auto thick = [&](int c) {
-      const Site* usual = usual_site(*job_, c);
-      return usual == nullptr ? Length{} : thickness(*usual);
-    };
-    return thick(column) == thick(over(site).front()) ? first : reaches_of(*job_, column);
   }
 
   /// The heights of level that are tried, rising.
@@ -255,7 +295,7 @@ class Bridging {
       const bool needed = at(job_->needs_bridge, s) != 0;
       if (at(now_.supply.left, s) == 0 || top + sort.height() > lid(kiln())) continue;
       if (!needed && others == kMostOthers) continue;
-      if (!fits(*job_, sort, room_at_any_height(*job_, site, true))) continue;
+      if (!takes(site, s)) continue;
       others += needed ? 0 : 1;
       all.push_back(sort.height());
     }
@@ -413,47 +453,33 @@ const Site* usable_bridge(const Job& job) {
   return nullptr;
 }
 
-Reaches reaches_of(const Job& job, int column) {
-  const Site* site = usual_site(job, column);
-  if (site == nullptr) return {};
-  const double shelf = at(job.batch->kiln.shelves, site->shelf).thickness.mm();
-  const double most = lid(job.batch->kiln).mm();
-  Reaches all;
-  Reaches last;
-  for (const PostHeight& posts : job.heights) {
-    if (posts.height.mm() < most) last.push_back(posts.height.mm());
-  }
-  const auto tidy = [](Reaches& some) {
-    std::sort(some.begin(), some.end());
-    some.erase(std::unique(some.begin(), some.end(),
-                           [](double a, double b) { return b - a <= kSameHeight; }),
-               some.end());
-  };
-  while (!last.empty() && count_of(all) < kMostReaches) {
-    Reaches next;
-    for (const double z : last) {
-      for (const PostHeight& posts : job.heights) {
-        const double higher = z + shelf + posts.height.mm();
-        if (higher < most) next.push_back(higher);
-      }
-    }
-    tidy(next);
-    std::erase_if(next, [&](double z) { return reaches(all, Length::from_mm(z)); });
-    all.insert(all.end(), last.begin(), last.end());
-    tidy(all);
-    last = std::move(next);
-    std::erase_if(last, [&](double z) { return reaches(all, Length::from_mm(z)); });
-  }
-  return all;
-}
-
 bool reaches(const Reaches& all, Length height) {
   const auto next = std::lower_bound(all.begin(), all.end(), height.mm() - kSameHeight);
   return next != all.end() && *next <= height.mm() + kSameHeight;
 }
 
+Across across_of(const Job& job) {
+  Across across;
+  if (job.bridges.empty()) return across;
+  for (const auto& sites : job.bridges) {
+    across.takes.emplace_back();
+    for (const Site& site : sites) {
+      std::vector<char> takes;
+      for (const Sort& sort : job.sorts) {
+        const bool any =
+            usable(job, site) && fits(job, sort, room_at_any_height(job, site, true));
+        takes.push_back(any ? 1 : 0);
+      }
+      across.takes.back().push_back(std::move(takes));
+    }
+  }
+  for (int c = 0; c < count_of(job.columns); ++c) across.reaches.push_back(reaches_of(job, c));
+  return across;
+}
+
 bool wants_bridge(const Job& job, const Recipe& recipe, const Supply& supply) {
-  return !job.bridges.empty() && (recipe.bridges > 0 || any_needs(job, supply));
+  return recipe.across != nullptr && !job.bridges.empty() &&
+         (recipe.bridges > 0 || any_needs(job, supply));
 }
 
 bool set_bridged_load(const Job& job, const Recipe& recipe, int round, Supply& supply,

@@ -13,10 +13,10 @@ bool needs_bridge(const Job& job, const Sort& sort);
 /// A bridge's shelf that can be used; nullptr when there is none.
 const Site* usable_bridge(const Job& job);
 
-/// Heights that a column can be raised to from where it begins, its posts ending there: the posts
-/// and the column's usual shelves together, rising, mm.
+/// Nothing in it where the job has no bridges.
+Across across_of(const Job& job);
+
 using Reaches = std::vector<double>;
-Reaches reaches_of(const Job& job, int column);
 bool reaches(const Reaches& all, Length height);
 
 /// Whether the load that begins with this supply has a bridge.

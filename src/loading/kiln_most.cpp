@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "loading/alone.h"
 #include "loading/index.h"
 #include "loading/squeeze.h"
 
@@ -148,9 +149,8 @@ void KilnLimits::add_bridges() {
 /// Pieces that lie on none of its shelves, not even alone.
 void KilnLimits::rule_out_alone(Column& column) const {
   for (const Claim& claim : claims_) {
-    int looks = kProofLooks;
-    const Never one{disc_of(claim)};
-    if (one.front() > 0 && cannot_lie(column.floor, one, looks)) column.never.push_back(one);
+    const bool nowhere = lies_nowhere(*job_, claim, column.floor, halo_of(*job_, claim));
+    column.barred.push_back(nowhere ? 1 : 0);
   }
 }
 
@@ -175,13 +175,17 @@ std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
                                                     const std::vector<double>& price,
                                                     const std::vector<double>& rent) const {
   std::vector<Storey> all;
+  std::vector<double> own = price;
+  for (int k = 0; k < count_of(column.barred); ++k) {
+    if (at(column.barred, k) != 0) at(own, k) = 0;
+  }
   for (int k = 0; k < count_of(claims_); ++k) {
     if (k > 0 && at(claims_, k).height == at(claims_, k - 1).height) continue;
     Storey storey;
     storey.first = k;
     storey.height = at(claims_, k).height;
-    storey.under = shelf_most(claims_, column.limits, k, price, true, looks_, column.never);
-    storey.top = shelf_most(claims_, column.limits, k, price, false, looks_, column.never);
+    storey.under = shelf_most(claims_, column.limits, k, own, true, looks_, column.never);
+    storey.top = shelf_most(claims_, column.limits, k, own, false, looks_, column.never);
     storey.posts = raises(*job_, storey.height + job_->clearances.air.mm(), column.posts, rent);
     all.push_back(std::move(storey));
   }

@@ -46,6 +46,7 @@ class KilnLimits {
     int posts = 3;
     int like = 0;  ///< the first column that is the same
     int most = 0;  ///< shelves that may lie there
+    std::vector<char> barred;  ///< claims that lie on none of its shelves; empty: not looked into
     std::vector<int> over;  ///< of a bridge: the columns that it lies over, as they are listed here
   };
   struct Storey;

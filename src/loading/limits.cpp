@@ -359,6 +359,10 @@ std::vector<Claim> claims_of(const Job& job, const std::vector<int>& set) {
   return claims;
 }
 
+double halo_of(const Job& job, const Claim& claim) {
+  return halo_of(job, at(job.sorts, claim.sort));
+}
+
 Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims) {
   return floor_of_sites(job, at(job.columns, column), halo_of_all(job, claims));
 }

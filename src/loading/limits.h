@@ -36,6 +36,9 @@ struct Limit {
   double under = 0, top = 0;
 };
 
+/// Half the gap that the claim's pieces keep from any other, mm.
+double halo_of(const Job& job, const Claim& claim);
+
 /// The largest ground that a shelf of the column offers, grown by the largest half gap of the
 /// claims; no corners when there is none.
 Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims);

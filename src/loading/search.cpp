@@ -219,6 +219,7 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
   std::array<Memory, 2> own;  // one for each thread; what is known there changes no answer
   const std::array<Memory*, 2> memories{search.memory != nullptr ? search.memory : &own[0],
                                         &own[1]};
+  const Across across = across_of(job);
   Attempt best;
   int fewest = std::max(1, search.fewest);
   bool proven = !search.prove;
@@ -230,6 +231,7 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
         side_by_side(round.from, round.to, search.threads, memories, [&](int n, Memory& memory) {
           if (round.by == By::loads || round.by == By::across) {
             Recipe way = recipe(job, n, round.steps);
+            way.across = &across;
             way.bridges = round.by == By::across ? 1 : 0;
             way.care.memory = &memory;
             return attempt_by_loads(job, left, kept, way, stop);
