@@ -112,24 +112,6 @@ void add_side_by_side(Draft& draft) {
   }
 }
 
-/// Shelves that no column uses: the potter should know, and can name columns.
-void tell_unused(Draft& draft) {
-  const Kiln& kiln = draft.studio.batch.kiln;
-  for (std::size_t i = 0; i < kiln.shelves.size(); ++i) {
-    const auto uses = [&](const auto& place) {
-      return std::ranges::find(place.shelves, static_cast<int>(i)) != place.shelves.end();
-    };
-    const bool used = std::ranges::any_of(kiln.columns, uses) ||
-                      std::ranges::any_of(kiln.bridges, uses);
-    if (used || kiln.shelves[i].have == 0) continue;
-    draft.desk.look("unused", draft.shelf_size_where[i],
-                    fmt::format("\"{}\" does not go with the other shelves and is not used: to "
-                                "use it, say in the kiln where each column stands "
-                                "(columns: [{{name: ..., at: [0, 0], shelves: [...]}}])",
-                                kiln.shelves[i].name));
-  }
-}
-
 /// Shelves that a bridge names: no column takes them unless it names them too.
 std::vector<int> named_across(const Node& kiln_node, const Kiln& kiln) {
   std::vector<int> shelves;
@@ -149,6 +131,25 @@ std::vector<int> named_across(const Node& kiln_node, const Kiln& kiln) {
   look(*bridges);
   for (const Node& bridge : bridges->items) look(bridge);
   return shelves;
+}
+
+/// Shelves that no column uses and no bridge names: the potter should know, and can name columns.
+void tell_unused(const std::vector<int>& across, Draft& draft) {
+  const Kiln& kiln = draft.studio.batch.kiln;
+  for (std::size_t i = 0; i < kiln.shelves.size(); ++i) {
+    const auto uses = [&](const auto& place) {
+      return std::ranges::find(place.shelves, static_cast<int>(i)) != place.shelves.end();
+    };
+    const bool used = std::ranges::any_of(kiln.columns, uses) ||
+                      std::ranges::any_of(kiln.bridges, uses);
+    const bool named = std::ranges::count(across, static_cast<int>(i)) > 0;
+    if (used || named || kiln.shelves[i].have == 0) continue;
+    draft.desk.look("unused", draft.shelf_size_where[i],
+                    fmt::format("\"{}\" does not go with the other shelves and is not used: to "
+                                "use it, say in the kiln where each column stands "
+                                "(columns: [{{name: ..., at: [0, 0], shelves: [...]}}])",
+                                kiln.shelves[i].name));
+  }
 }
 
 void read_column(const Node& node, const std::vector<int>& across, std::vector<Named>& names,
@@ -197,8 +198,8 @@ void read_columns(Block& root, Draft& draft) {
   std::swap(aside, draft.desk.findings);  // the kiln's words were told when it was read
   Block block{*node, "kiln", draft.desk};
   std::swap(aside, draft.desk.findings);
+  const std::vector<int> across = named_across(*node, kiln);
   if (own) {
-    const std::vector<int> across = named_across(*node, kiln);
     std::vector<Named> names;
     for (const Node* column : block.blocks("columns")) read_column(*column, across, names, draft);
     tell_repeated(names, "column", draft.desk);
@@ -214,7 +215,7 @@ void read_columns(Block& root, Draft& draft) {
   } else if (!own) {
     find_bridges(draft);
   }
-  if (!kiln.columns.empty()) tell_unused(draft);
+  if (!kiln.columns.empty()) tell_unused(across, draft);
 }
 
 }  // namespace placer::workbook
