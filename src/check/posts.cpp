@@ -70,8 +70,7 @@ void check_bridge(const View& view, int level, Findings& findings) {
   for (const int column : view.columns_of(level)) own += view.carriers(level, column).size();
   if (own != all.size()) {
     add(findings, "post-line",
-        fmt::format("Some of the posts under {} stand in none of its columns.",
-                    view.words(level)));
+        fmt::format("Some of the posts under {} stand in none of its columns.", view.words(level)));
   }
   const std::vector<Point> here = places(all);
   if (here.size() >= 3) check_balance(view, level, here, findings);
@@ -95,7 +94,8 @@ void check_line(const View& view, int of_column, Findings& findings) {
     }
     check_count(view, level, of_column, carriers.size(), findings);
     const std::vector<Point> here = places(carriers);
-    if (here.size() >= 3 && view.bridge(level) == nullptr) check_balance(view, level, here, findings);
+    if (here.size() >= 3 && view.bridge(level) == nullptr)
+      check_balance(view, level, here, findings);
     if (on_floor || first.empty() || among(here, first)) continue;
     add(findings, "post-line",
         fmt::format("The posts under {} do not stand in line over those below.",

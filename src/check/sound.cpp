@@ -51,7 +51,8 @@ class Sound {
     exists("bridge", level.bridge, bridges.size());
     if (level.bridge < 0 || static_cast<std::size_t>(level.bridge) >= bridges.size()) return;
     const std::vector<int>& over = bridges[static_cast<std::size_t>(level.bridge)].over;
-    if (over.size() < 2) add(findings_, "plan", "The studio has a bridge over fewer than two columns.");
+    if (over.size() < 2)
+      add(findings_, "plan", "The studio has a bridge over fewer than two columns.");
     for (const int column : over) exists("column", column, batch_.kiln.columns.size());
     if (over.empty() || over.front() == level.column) return;
     add(findings_, "plan", "The plan puts a bridge into another column than its first.");

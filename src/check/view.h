@@ -65,7 +65,7 @@ struct View {
   std::vector<const StandingPost*> carriers(int level) const;
   /// Of a bridge's carriers, those that stand where the column's own shelves lie; else all.
   std::vector<const StandingPost*> carriers(int level, int column) const;
-  const Bridge* bridge(int level) const;       ///< nullptr: it lies in its own column
+  const Bridge* bridge(int level) const;         ///< nullptr: it lies in its own column
   std::vector<int> columns_of(int level) const;  ///< that it lies in or over
 
   // Words for messages: "glaze, load 2", "left, shelf 3 (glaze, load 2)", "Mug 7 on left, ...".

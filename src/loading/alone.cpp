@@ -11,9 +11,9 @@ namespace placer::loading {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
-constexpr double kMargin = 1e-3;   // mm: what is nearer than this to fitting is not proven
-constexpr double kFinest = 1e-5;   // radians: a turn so near that still may do is taken to do
-constexpr int kLooks = 40000;      // for one shape
+constexpr double kMargin = 1e-3;  // mm: what is nearer than this to fitting is not proven
+constexpr double kFinest = 1e-5;  // radians: a turn so near that still may do is taken to do
+constexpr int kLooks = 40000;     // for one shape
 
 /// How far a shape reaches along a direction, from side to side.
 double extent(const Footprint& shape, double angle) {

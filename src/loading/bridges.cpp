@@ -98,10 +98,7 @@ class Bridging {
  public:
   Bridging(const Job& job, const Recipe& recipe, int round, const Supply& supply,
            const KilnLoad& load)
-      : job_{&job},
-        recipe_{&recipe},
-        round_{round},
-        now_{Shed{job.batch->kiln}, supply, load, {}} {
+      : job_{&job}, recipe_{&recipe}, round_{round}, now_{Shed{job.batch->kiln}, supply, load, {}} {
     now_.bases.resize(job.columns.size());
   }
 
@@ -260,8 +257,7 @@ class Bridging {
       if (may_lie(site, Length::from_mm(z))) places.push_back(z);
     }
     if (places.empty()) return {};
-    const double wanted =
-        places.front() + recipe_->bridge_at * (places.back() - places.front());
+    const double wanted = places.front() + recipe_->bridge_at * (places.back() - places.front());
     std::stable_sort(places.begin(), places.end(), [&](double a, double b) {
       return std::abs(a - wanted) < std::abs(b - wanted);
     });
@@ -466,8 +462,7 @@ Across across_of(const Job& job) {
     for (const Site& site : sites) {
       std::vector<char> takes;
       for (const Sort& sort : job.sorts) {
-        const bool any =
-            usable(job, site) && fits(job, sort, room_at_any_height(job, site, true));
+        const bool any = usable(job, site) && fits(job, sort, room_at_any_height(job, site, true));
         takes.push_back(any ? 1 : 0);
       }
       across.takes.back().push_back(std::move(takes));

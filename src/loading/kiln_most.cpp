@@ -348,8 +348,8 @@ KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<do
     std::vector<Stack> stacks;
     for (int c = 0; c < count_of(columns_); ++c) {
       const Column& column = at(columns_, c);
-      const bool under = taken > 0 && std::count(columns_.back().over.begin(),
-                                                 columns_.back().over.end(), c) > 0;
+      const bool under =
+          taken > 0 && std::count(columns_.back().over.begin(), columns_.back().over.end(), c) > 0;
       const double less = under ? bridges * taken : 0;
       // Columns alike stay so unless the bridge lies over only some of them.
       const bool same = column.like < c && (bridges == 0 || alike_under(column.like, c));

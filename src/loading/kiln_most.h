@@ -44,8 +44,8 @@ class KilnLimits {
     std::vector<Never> asked;  ///< looked into already, in order
     double shelf = 0;          ///< thickness of the thinnest
     int posts = 3;
-    int like = 0;  ///< the first column that is the same
-    int most = 0;  ///< shelves that may lie there
+    int like = 0;              ///< the first column that is the same
+    int most = 0;              ///< shelves that may lie there
     std::vector<char> barred;  ///< claims that lie on none of its shelves; empty: not looked into
     std::vector<int> over;  ///< of a bridge: the columns that it lies over, as they are listed here
   };
@@ -67,7 +67,8 @@ class KilnLimits {
   const Job* job_;
   std::vector<Claim> claims_;
   std::vector<Column> columns_;
-  std::vector<int> places_;  ///< of each of the kiln's columns, where it is listed here; -1: nowhere
+  std::vector<int>
+      places_;       ///< of each of the kiln's columns, where it is listed here; -1: nowhere
   int bridges_ = 0;  ///< the last so many of the columns are bridges
   int shelves_ = 0;  ///< no load has more
   int looks_ = 0;    ///< for each shelf

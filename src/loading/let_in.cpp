@@ -106,8 +106,8 @@ class LettingIn {
   }
 
   std::string place_words(const KilnLoad& load, const Level& level) const {
-    return fmt::format("{}, shelf {} ({} load {})", place_name(batch_->kiln, level),
-                       level.level, at(batch_->loads, load.load).name, load.round);
+    return fmt::format("{}, shelf {} ({} load {})", place_name(batch_->kiln, level), level.level,
+                       at(batch_->loads, load.load).name, load.round);
   }
 
   /// On a level of the plan, nothing else moved: so much shorter, or so much less handle.

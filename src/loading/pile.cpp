@@ -65,8 +65,7 @@ void Pile::take(const Site& site, Length top) {
 
 bool Pile::begin_on_floor(const Site& site) {
   const bool can = site.trouble.empty() && shed_->shelves(site.shelf) > 0 &&
-                   can_close_from(thickness(site)) &&
-                   job_->batch->kiln.first_shelf <= Length{} &&
+                   can_close_from(thickness(site)) && job_->batch->kiln.first_shelf <= Length{} &&
                    shelf_is_free(job_->batch->kiln, site, thickness(site));
   if (can) take(site, thickness(site));
   return can;

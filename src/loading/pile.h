@@ -100,7 +100,7 @@ class Pile {
   const Site* site_ = nullptr;
   Length top_;
   std::vector<PlacedPost> floor_;
-  int levels_ = 0;  ///< the number of the last one
+  int levels_ = 0;     ///< the number of the last one
   bool fresh_ = true;  ///< no level yet on the posts that it begins with
   bool closed_ = false;
   std::optional<std::size_t> bridge_;  ///< the level that those stand on; none: the floor

@@ -33,9 +33,7 @@ void take_feet_off(const Kiln& kiln, const std::vector<PlacedPost>& feet, Level&
 Length Pile::roof() const { return roof_.value_or(lid(job_->batch->kiln)); }
 
 /// Whether posts and shelves can end at the roof over a shelf with this surface.
-bool Pile::can_close_from(Length top) const {
-  return !roof_ || reaches(*reaches_, *roof_ - top);
-}
+bool Pile::can_close_from(Length top) const { return !roof_ || reaches(*reaches_, *roof_ - top); }
 
 /// The level goes up to the roof, and its posts carry that.
 void Pile::add_closing(int number, std::vector<Trial>& trials) {

@@ -123,8 +123,8 @@ void say_how_even(const Batch& batch, LoadPlan& plan) {
       loads > 1 ? fmt::format("{} loads the shelves differ much: in the worst of them ", loads)
                 : "one load ",
       at(batch.loads, worst.load->load).name, worst.load->round,
-      place_name(batch.kiln, *worst.heaviest), worst.heaviest->level, worst.heavy,
-      worst.light, kEvenMass));
+      place_name(batch.kiln, *worst.heaviest), worst.heaviest->level, worst.heavy, worst.light,
+      kEvenMass));
 }
 
 /// A limit of the kiln, and the kiln without it.

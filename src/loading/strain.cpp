@@ -108,8 +108,7 @@ Carried carried(const Batch& batch, const KilnLoad& load, const Level& level) {
 
 std::string where(const Batch& batch, const Carried& one) {
   return fmt::format("{} load {}, {}, shelf {}", at(batch.loads, one.load->load).name,
-                     one.load->round, place_name(batch.kiln, *one.level),
-                     one.level->level);
+                     one.load->round, place_name(batch.kiln, *one.level), one.level->level);
 }
 
 std::string shelf_words(const ShelfKind& shelf, const Bands& bands) {
@@ -228,8 +227,8 @@ std::vector<std::string> crowded_fire(const Batch& batch, const LoadPlan& plan) 
               "mm are usual there so that the fire can pass: \"room\" in the studio file keeps "
               "more.",
               at(batch.pieces, piece.piece).name, std::max(0.0, room), keep_out.what,
-              at(batch.loads, load.load).name, load.round,
-              place_name(batch.kiln, level), level.level, usual);
+              at(batch.loads, load.load).name, load.round, place_name(batch.kiln, level),
+              level.level, usual);
         }
       }
     }

@@ -11,9 +11,9 @@
 namespace placer::loading {
 namespace {
 
-constexpr double kRim = 2;       // mm of shelf beyond a post's foot
-constexpr int kDirections = 36;  // looked at from the shelf's middle
-constexpr double kStep = 2;      // mm
+constexpr double kRim = 2;             // mm of shelf beyond a post's foot
+constexpr int kDirections = 36;        // looked at from the shelf's middle
+constexpr double kStep = 2;            // mm
 constexpr double kSteadyEnough = 0.8;  // of the steadiest, where posts make room on a bridge
 
 double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }

@@ -64,12 +64,11 @@ std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece
         here += static_cast<int>(std::count(kinds.begin(), kinds.end(), piece));
       }
       if (here == 0) continue;
-      sentences.push_back(
-          fmt::format("{} in {} load {}, {}, shelf {}: {:.0f} mm clear, {:.0f} mm of air over the "
-                      "tallest there.",
-                      here, at(batch.loads, load.load).name, load.round,
-                      place_name(batch.kiln, level), level.level,
-                      level.clear_height.mm(), level.air.mm()));
+      sentences.push_back(fmt::format(
+          "{} in {} load {}, {}, shelf {}: {:.0f} mm clear, {:.0f} mm of air over the "
+          "tallest there.",
+          here, at(batch.loads, load.load).name, load.round, place_name(batch.kiln, level),
+          level.level, level.clear_height.mm(), level.air.mm()));
     }
   }
   return sentences;

@@ -93,8 +93,8 @@ std::vector<PlacedPost> posts_under(const Batch& batch, const KilnLoad& load, co
     }
   }
   // Under a bridge there may also stand posts on the floor that carry the columns' own shelves.
-  if (floor) add(level.bridge < 0 ? under(load.floor_posts, shelf)
-                                  : reach_it(load.floor_posts, Length{}));
+  if (floor)
+    add(level.bridge < 0 ? under(load.floor_posts, shelf) : reach_it(load.floor_posts, Length{}));
   return posts;
 }
 

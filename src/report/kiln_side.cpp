@@ -123,20 +123,20 @@ std::vector<LadderWords> ladder_words(const Side& side, const Ladder& ladder, do
     const Rung& rung = ladder.rungs[i];
     LadderWords words;
     const Subject& subject = side.desk.subject;
-    words.name = fmt::format("SHELF {} at {}", rung.level->level,
-                             one_length_text(rung.top, subject.inches));
+    words.name =
+        fmt::format("SHELF {} at {}", rung.level->level, one_length_text(rung.top, subject.inches));
     if (side.several) {
       words.name = fmt::format("{} {} at {}", place_name(subject.batch.kiln, *rung.level),
                                rung.level->level, one_length_text(rung.top, subject.inches));
     }
     if (side.desk.letters.width(words.name, pt(9), true) > most) {
-      words.name = fmt::format("{}: {}", rung.level->level,
-                               one_length_text(rung.top, subject.inches));
+      words.name =
+          fmt::format("{}: {}", rung.level->level, one_length_text(rung.top, subject.inches));
     }
     words.height = 1.25 * style.name;
     if (style.with_more) {
-      const bool last = side.several ? open_above(side.load, *rung.level)
-                                     : i + 1 == ladder.rungs.size();
+      const bool last =
+          side.several ? open_above(side.load, *rung.level) : i + 1 == ladder.rungs.size();
       words.more = side.desk.letters.wrapped(level_words(side.desk, side, rung, last), style.more,
                                              false, most);
       words.height += 1.2 * style.more * static_cast<double>(words.more.size()) + kAboveRule;

@@ -73,9 +73,8 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, const std::vector<int
   Ladder all = ladder_of(batch, load, columns.front(), inches);
   for (std::size_t c = 1; c < columns.size(); ++c) {
     for (const Rung& rung : ladder_of(batch, load, columns[c], inches).rungs) {
-      const bool known = std::any_of(all.rungs.begin(), all.rungs.end(), [&](const Rung& one) {
-        return one.level == rung.level;
-      });
+      const bool known = std::any_of(all.rungs.begin(), all.rungs.end(),
+                                     [&](const Rung& one) { return one.level == rung.level; });
       if (!known) all.rungs.push_back(rung);
     }
   }

@@ -55,18 +55,16 @@ std::vector<const Level*> levels_of(const Batch& batch, const KilnLoad& load, in
 
 std::vector<PlacedPost> feet_under(const Batch& batch, const KilnLoad& load, const Level& lowest) {
   const Outline edge = edge_polygon(ground(batch, lowest));
-  const Length thick =
-      batch.kiln.shelves.at(static_cast<std::size_t>(lowest.shelf)).thickness;
+  const Length thick = batch.kiln.shelves.at(static_cast<std::size_t>(lowest.shelf)).thickness;
   // Under a bridge there may also be the feet of the columns' own shelves.
   const auto reaches_it = [&](const PlacedPost& post) {
     return lowest.bridge < 0 ||
            std::abs((height_of(batch, post) + thick - lowest.shelf_top).mm()) < 1e-6;
   };
   std::vector<PlacedPost> feet;
-  std::copy_if(load.floor_posts.begin(), load.floor_posts.end(), std::back_inserter(feet),
-               [&](const PlacedPost& post) {
-                 return inset(post.at, edge) >= 0 && reaches_it(post);
-               });
+  std::copy_if(
+      load.floor_posts.begin(), load.floor_posts.end(), std::back_inserter(feet),
+      [&](const PlacedPost& post) { return inset(post.at, edge) >= 0 && reaches_it(post); });
   return feet;
 }
 

@@ -89,8 +89,8 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
     text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
   }
   if (level.bridge >= 0) {
-    text += std::string(static_cast<std::size_t>(indent), ' ') +
-            when_to_lay(subject, load, level) + "\n";
+    text += std::string(static_cast<std::size_t>(indent), ' ') + when_to_lay(subject, load, level) +
+            "\n";
   }
   const std::string cookies = cookies_text(subject, load, level);
   if (cookies.empty()) return text;
@@ -120,8 +120,8 @@ std::string load_text(const Subject& subject, std::size_t index) {
     return bridged || a.column == b.column;
   };
   for (auto first = levels.begin(); first != levels.end();) {
-    const auto last = std::find_if(
-        first, levels.end(), [&](const Level* level) { return !together(*level, **first); });
+    const auto last = std::find_if(first, levels.end(),
+                                   [&](const Level* level) { return !together(*level, **first); });
     std::reverse(first, last);
     first = last;
   }

@@ -209,9 +209,8 @@ std::string when_to_lay(const Subject& subject, const KilnLoad& load, const Leve
       if (one.level < level.level) below = &one;
     }
     const std::string words =
-        below == nullptr
-            ? "the feet of " + kiln.columns.at(static_cast<std::size_t>(column)).name
-            : shelf_name(subject, *below);
+        below == nullptr ? "the feet of " + kiln.columns.at(static_cast<std::size_t>(column)).name
+                         : shelf_name(subject, *below);
     if (std::find(under.begin(), under.end(), words) == under.end()) under.push_back(words);
   }
   return fmt::format("lay it when {} {} set", joined(under), under.size() == 1 ? "is" : "are");

@@ -9,10 +9,10 @@
 namespace placer::workbook {
 namespace {
 
-constexpr double kHair = 1e-6;      ///< mm
-constexpr int kLooks = 40;          ///< places along each side of a shelf that are looked at
-constexpr double kReaches = 0.6;    ///< of a column's shelf: posts can stand under that much of it
-constexpr double kReachesAll = 0.8; ///< where nobody asked for a bridge
+constexpr double kHair = 1e-6;       ///< mm
+constexpr int kLooks = 40;           ///< places along each side of a shelf that are looked at
+constexpr double kReaches = 0.6;     ///< of a column's shelf: posts can stand under that much of it
+constexpr double kReachesAll = 0.8;  ///< where nobody asked for a bridge
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 

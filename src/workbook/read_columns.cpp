@@ -122,9 +122,9 @@ std::vector<int> named_across(const Node& kiln_node, const Kiln& kiln) {
     if (named == nullptr) return;
     for (int i = 0; i < static_cast<int>(kiln.shelves.size()); ++i) {
       const std::string& name = kiln.shelves[static_cast<std::size_t>(i)].name;
-      const bool any = named->text == name ||
-                       std::ranges::any_of(named->items,
-                                           [&](const Node& item) { return item.text == name; });
+      const bool any =
+          named->text == name ||
+          std::ranges::any_of(named->items, [&](const Node& item) { return item.text == name; });
       if (any) shelves.push_back(i);
     }
   };
@@ -140,8 +140,8 @@ void tell_unused(const std::vector<int>& across, Draft& draft) {
     const auto uses = [&](const auto& place) {
       return std::ranges::find(place.shelves, static_cast<int>(i)) != place.shelves.end();
     };
-    const bool used = std::ranges::any_of(kiln.columns, uses) ||
-                      std::ranges::any_of(kiln.bridges, uses);
+    const bool used =
+        std::ranges::any_of(kiln.columns, uses) || std::ranges::any_of(kiln.bridges, uses);
     const bool named = std::ranges::count(across, static_cast<int>(i)) > 0;
     if (used || named || kiln.shelves[i].have == 0) continue;
     draft.desk.look("unused", draft.shelf_size_where[i],

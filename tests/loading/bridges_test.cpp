@@ -67,7 +67,8 @@ TEST_CASE("a platter that no half shelf takes lies across both columns", "[bridg
   CHECK(less.left_out[0].code == "wide");
 }
 
-TEST_CASE("one platter for each full shelf: no plan has fewer firings, and it is said", "[bridges]") {
+TEST_CASE("one platter for each full shelf: no plan has fewer firings, and it is said",
+          "[bridges]") {
   Batch batch = bridged(8, 1);
   batch.pieces = {platter(3)};
   const LoadPlan planned = plan(batch, quick());

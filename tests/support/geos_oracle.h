@@ -268,8 +268,8 @@ class PlanOracle {
       const Length low = load.levels[i].shelf_top;
       const Length high = load.levels[j].shelf_top;
       if (high <= low) continue;
-      const bool between = std::any_of(
-          load.levels.begin(), load.levels.end(), [&](const Level& other) {
+      const bool between =
+          std::any_of(load.levels.begin(), load.levels.end(), [&](const Level& other) {
             return in_column(other, c) && other.shelf_top > low && other.shelf_top < high;
           });
       if (!between) return true;

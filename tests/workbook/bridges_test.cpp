@@ -34,10 +34,10 @@ TEST_CASE("a full shelf that no column uses lies across the half shelves") {
 }
 
 TEST_CASE("a shelf too small, too large or not owned is no bridge") {
-  const std::string shelves = GENERATE(
-      std::string{"  - {name: small, size: round 300, thick: 18, have: 2}\n"},
-      std::string{"  - {name: huge, size: round 620, thick: 18, have: 2}\n"},
-      std::string{"  - {name: full, size: round 540, thick: 18, have: 0}\n"});
+  const std::string shelves =
+      GENERATE(std::string{"  - {name: small, size: round 300, thick: 18, have: 2}\n"},
+               std::string{"  - {name: huge, size: round 620, thick: 18, have: 2}\n"},
+               std::string{"  - {name: full, size: round 540, thick: 18, have: 0}\n"});
   const StudioResult result = read(bridged_studio("", shelves));
   REQUIRE(result.studio);
   CHECK(result.studio->batch.kiln.bridges.empty());
@@ -49,7 +49,8 @@ TEST_CASE("bridges of the file have sensible defaults") {
   REQUIRE(bare.studio->batch.kiln.bridges.size() == 1);
   CHECK(bare.studio->batch.kiln.bridges[0].name == "across");
   CHECK(bare.studio->batch.kiln.bridges[0].over == std::vector<int>{0, 1});
-  const StudioResult any = read(bridged_studio("  bridges: [{name: top, over: [right, left]}]\n", kFull));
+  const StudioResult any =
+      read(bridged_studio("  bridges: [{name: top, over: [right, left]}]\n", kFull));
   REQUIRE(any.studio);
   REQUIRE(any.studio->batch.kiln.bridges.size() == 1);
   CHECK(any.studio->batch.kiln.bridges[0].name == "top");
