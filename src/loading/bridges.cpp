@@ -7,32 +7,13 @@
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
-#include "loading/reasons.h"
 
 namespace placer::loading {
 namespace {
 
-constexpr double kSameHeight = 1e-6;  // mm
-constexpr int kMostReaches = 3000;    // of one column
-constexpr int kMostPlaces = 8;        // heights of the first bridge that are tried
-constexpr int kMostOthers = 3;        // heights of level for what needs no bridge
-constexpr double kOnlyThere = 8;      // times the price, of what stands on no other shelf
-
-bool stands_in(const Job& job, const Sort& free, const std::vector<std::vector<Site>>& groups) {
-  for (const auto& sites : groups) {
-    for (const Site& site : sites) {
-      if (!site.trouble.empty() || at(job.batch->kiln.shelves, site.shelf).have == 0) continue;
-      const auto top = lowest_top(job, site);
-      if (top && fits(job, free, room_on(job, site, *top, lid(job.batch->kiln), {}))) return true;
-    }
-  }
-  return false;
-}
-
-bool usable(const Job& job, const Site& site) {
-  return site.trouble.empty() && at(job.batch->kiln.shelves, site.shelf).have > 0 &&
-         lowest_top(job, site).has_value();
-}
+constexpr int kMostPlaces = 8;    // heights of the first bridge that are tried
+constexpr int kMostOthers = 3;    // heights of level for what needs no bridge
+constexpr double kOnlyThere = 8;  // times the price, of what stands on no other shelf
 
 /// Whether any sort that needs a bridge is left.
 bool any_needs(const Job& job, const Supply& supply) {
@@ -40,41 +21,6 @@ bool any_needs(const Job& job, const Supply& supply) {
     if (at(supply.left, s) > 0 && at(job.needs_bridge, s) != 0) return true;
   }
   return false;
-}
-
-/// See Across::reaches.
-Reaches reaches_of(const Job& job, int column) {
-  const Site* site = usual_site(job, column);
-  if (site == nullptr) return {};
-  const double shelf = at(job.batch->kiln.shelves, site->shelf).thickness.mm();
-  const double most = lid(job.batch->kiln).mm();
-  Reaches all;
-  Reaches last;
-  for (const PostHeight& posts : job.heights) {
-    if (posts.height.mm() < most) last.push_back(posts.height.mm());
-  }
-  const auto tidy = [](Reaches& some) {
-    std::sort(some.begin(), some.end());
-    some.erase(std::unique(some.begin(), some.end(),
-                           [](double a, double b) { return b - a <= kSameHeight; }),
-               some.end());
-  };
-  while (!last.empty() && count_of(all) < kMostReaches) {
-    Reaches next;
-    for (const double z : last) {
-      for (const PostHeight& posts : job.heights) {
-        const double higher = z + shelf + posts.height.mm();
-        if (higher < most) next.push_back(higher);
-      }
-    }
-    tidy(next);
-    std::erase_if(next, [&](double z) { return reaches(all, Length::from_mm(z)); });
-    all.insert(all.end(), last.begin(), last.end());
-    tidy(all);
-    last = std::move(next);
-    std::erase_if(last, [&](double z) { return reaches(all, Length::from_mm(z)); });
-  }
-  return all;
 }
 
 /// All that laying a shelf changes.
@@ -131,7 +77,7 @@ class Bridging {
     std::vector<std::pair<int, const Site*>> all;
     for (const auto& sites : job_->bridges) {
       for (const Site& site : sites) {
-        if (!usable(*job_, site) || now_.shed.shelves(site.shelf) == 0) continue;
+        if (!bridge_is_usable(*job_, site) || now_.shed.shelves(site.shelf) == 0) continue;
         int most = 0;
         for (int s = 0; s < count_of(now_.supply.left); ++s) {
           if (at(now_.supply.left, s) == 0 || at(job_->needs_bridge, s) == 0) continue;
@@ -432,45 +378,6 @@ class Bridging {
 };
 
 }  // namespace
-
-bool needs_bridge(const Job& job, const Sort& sort) {
-  if (job.bridges.empty()) return false;
-  Sort free = sort;
-  free.wishes = {};
-  return !stands_in(job, free, job.columns) && stands_in(job, free, job.bridges);
-}
-
-const Site* usable_bridge(const Job& job) {
-  for (const auto& sites : job.bridges) {
-    for (const Site& site : sites) {
-      if (usable(job, site)) return &site;
-    }
-  }
-  return nullptr;
-}
-
-bool reaches(const Reaches& all, Length height) {
-  const auto next = std::lower_bound(all.begin(), all.end(), height.mm() - kSameHeight);
-  return next != all.end() && *next <= height.mm() + kSameHeight;
-}
-
-Across across_of(const Job& job) {
-  Across across;
-  if (job.bridges.empty()) return across;
-  for (const auto& sites : job.bridges) {
-    across.takes.emplace_back();
-    for (const Site& site : sites) {
-      std::vector<char> takes;
-      for (const Sort& sort : job.sorts) {
-        const bool any = usable(job, site) && fits(job, sort, room_at_any_height(job, site, true));
-        takes.push_back(any ? 1 : 0);
-      }
-      across.takes.back().push_back(std::move(takes));
-    }
-  }
-  for (int c = 0; c < count_of(job.columns); ++c) across.reaches.push_back(reaches_of(job, c));
-  return across;
-}
 
 bool wants_bridge(const Job& job, const Recipe& recipe, const Supply& supply) {
   return recipe.across != nullptr && !job.bridges.empty() &&

@@ -10,6 +10,9 @@ namespace placer::loading {
 /// whatever it wishes.
 bool needs_bridge(const Job& job, const Sort& sort);
 
+/// Whether posts carry a bridge's shelf that is owned.
+bool bridge_is_usable(const Job& job, const Site& site);
+
 /// A bridge's shelf that can be used; nullptr when there is none.
 const Site* usable_bridge(const Job& job);
 
