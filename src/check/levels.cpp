@@ -12,14 +12,33 @@ namespace {
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
+/// A bridge is in several columns; what is wrong with it is told in the first.
+bool told_elsewhere(const View& view, int level, const std::vector<int>& column) {
+  return &view.columns[index(view.columns_of(level).front())] != &column;
+}
+
+/// One more than the highest number under a level in its columns; a bridge may have more levels
+/// under it in one column than in another.
+int number_asked(const View& view, int level) {
+  int under = 0;
+  for (const int column : view.columns_of(level)) {
+    for (const int other : view.columns[index(column)]) {
+      if (other == level) break;
+      under = std::max(under, view.load.levels[index(other)].level);
+    }
+  }
+  return under + 1;
+}
+
 void check_numbers(const View& view, const std::vector<int>& column, Findings& findings) {
-  for (std::size_t i = 0; i < column.size(); ++i) {
-    const int number = view.load.levels[index(column[i])].level;
-    if (number == static_cast<int>(i) + 1) continue;
+  for (const int level : column) {
+    if (told_elsewhere(view, level, column)) continue;
+    const int asked = number_asked(view, level);
+    if (view.load.levels[index(level)].level == asked) continue;
     add(findings, "levels",
-        fmt::format("The shelves of a column should be numbered 1 to {} from the bottom; {} is "
-                    "no. {} there.",
-                    column.size(), view.words(column[i]), i + 1));
+        fmt::format("The shelves of a column should be numbered from 1 at the bottom; {} should "
+                    "be no. {}.",
+                    view.words(level), asked));
   }
   if (!std::ranges::is_sorted(column)) {
     add(findings, "levels",
@@ -57,9 +76,10 @@ void check_top(const View& view, int level, double stands_at, Findings& findings
 void check_clear(const View& view, int level, Findings& findings) {
   const Level& here = view.load.levels[index(level)];
   const Kiln& kiln = view.batch.kiln;
-  const int above = view.above(level);
-  const double roof =
-      above < 0 ? kiln.height.mm() - kiln.under_lid.mm() : view.shelves[index(above)].z.low;
+  double roof = kiln.height.mm() - kiln.under_lid.mm();
+  for (const int above : view.above(level)) {
+    roof = std::min(roof, view.shelves[index(above)].z.low);
+  }
   const double clear = roof - here.shelf_top.mm();
   if (std::abs(clear - here.clear_height.mm()) > kTolerance) {
     const TwoLengths lengths = two_lengths(here.clear_height.mm(), clear);
@@ -103,11 +123,13 @@ void check_levels(const View& view, Findings& findings) {
     check_numbers(view, column, findings);
     double stands_at = 0;
     for (const int level : column) {
-      check_top(view, level, stands_at, findings);
-      check_clear(view, level, findings);
+      if (!told_elsewhere(view, level, column)) {
+        check_top(view, level, stands_at, findings);
+        check_clear(view, level, findings);
+      }
       stands_at = view.shelves[index(level)].z.high;
     }
-    if (column.empty()) continue;
+    if (column.empty() || told_elsewhere(view, column.front(), column)) continue;
     const double room = view.shelves[index(column.front())].z.low;
     const double asked = view.batch.kiln.first_shelf.mm();
     if (room >= asked - kTolerance) continue;

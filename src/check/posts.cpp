@@ -28,14 +28,17 @@ std::vector<Point> places(const std::vector<const StandingPost*>& posts) {
   return places;
 }
 
-void check_count(const View& view, int level, std::size_t count, Findings& findings) {
+void check_count(const View& view, int level, int of_column, std::size_t count,
+                 Findings& findings) {
   const Kiln& kiln = view.batch.kiln;
-  const Column& column = kiln.columns[index(view.load.levels[index(level)].column)];
+  const Column& column = kiln.columns[index(of_column)];
   const std::size_t asked =
       column.posts.empty() ? index(kiln.posts_per_shelf) : column.posts.size();
   if (count == asked) return;
+  const std::string where =
+      view.bridge(level) == nullptr ? "" : fmt::format(" in column \"{}\"", column.name);
   add(findings, "post-count",
-      fmt::format("{} posts carry {}; it should be {}.", count, view.words(level), asked));
+      fmt::format("{} posts carry {}{}; it should be {}.", count, view.words(level), where, asked));
 }
 
 // The shelf must not tip: its middle of mass lies between its posts.
@@ -60,24 +63,39 @@ void check_balance(const View& view, int level, const std::vector<Point>& posts,
                   view.words(level), middle.x, middle.y));
 }
 
-void check_line(const View& view, const std::vector<int>& column, Findings& findings) {
+/// A bridge rests on posts of the columns that it lies over, and on no others.
+void check_bridge(const View& view, int level, Findings& findings) {
+  const auto all = view.carriers(level);
+  std::size_t own = 0;
+  for (const int column : view.columns_of(level)) own += view.carriers(level, column).size();
+  if (own != all.size()) {
+    add(findings, "post-line",
+        fmt::format("Some of the posts under {} stand in none of its columns.", view.words(level)));
+  }
+  const std::vector<Point> here = places(all);
+  if (here.size() >= 3) check_balance(view, level, here, findings);
+}
+
+void check_line(const View& view, int of_column, Findings& findings) {
+  const std::vector<int>& column = view.columns[index(of_column)];
   if (column.empty()) return;
-  const Column& asked = view.batch.kiln.columns[index(view.load.levels[index(column[0])].column)];
-  const std::vector<Point> first = places(view.carriers(column.front()));
+  const Column& asked = view.batch.kiln.columns[index(of_column)];
+  const std::vector<Point> first = places(view.carriers(column.front(), of_column));
   if (!asked.posts.empty() && !among(first, asked.posts)) {
     add(findings, "post-place",
         fmt::format("The posts under {} do not stand where the studio file puts them.",
                     view.words(column.front())));
   }
   for (const int level : column) {
-    const auto carriers = view.carriers(level);
+    const auto carriers = view.carriers(level, of_column);
     const bool on_floor = level == column.front();
     if (carriers.empty() && on_floor && view.shelves[index(level)].z.low <= kTolerance) {
       continue;  // lies on the floor
     }
-    check_count(view, level, carriers.size(), findings);
+    check_count(view, level, of_column, carriers.size(), findings);
     const std::vector<Point> here = places(carriers);
-    if (here.size() >= 3) check_balance(view, level, here, findings);
+    if (here.size() >= 3 && view.bridge(level) == nullptr)
+      check_balance(view, level, here, findings);
     if (on_floor || first.empty() || among(here, first)) continue;
     add(findings, "post-line",
         fmt::format("The posts under {} do not stand in line over those below.",
@@ -132,7 +150,10 @@ void check_neighbours(const View& view, Findings& findings) {
 }  // namespace
 
 void check_posts(const View& view, Findings& findings) {
-  for (const std::vector<int>& column : view.columns) check_line(view, column, findings);
+  for (int c = 0; c < static_cast<int>(view.columns.size()); ++c) check_line(view, c, findings);
+  for (int i = 0; i < static_cast<int>(view.load.levels.size()); ++i) {
+    if (view.bridge(i) != nullptr) check_bridge(view, i, findings);
+  }
   for (const StandingPost& post : view.posts) check_foot(view, post, findings);
   check_neighbours(view, findings);
 }

@@ -14,18 +14,22 @@ std::size_t index(int i) { return static_cast<std::size_t>(i); }
 void check_place(const View& view, const StandingShelf& shelf, Findings& findings) {
   const Kiln& kiln = view.batch.kiln;
   const Level& level = view.load.levels[index(shelf.level)];
+  const Bridge* bridge = view.bridge(shelf.level);
   const Column& column = kiln.columns[index(level.column)];
-  if (std::ranges::count(column.shelves, level.shelf) == 0) {
+  const Placement& asked_at = bridge == nullptr ? column.at : bridge->at;
+  const std::vector<int>& kinds = bridge == nullptr ? column.shelves : bridge->shelves;
+  if (std::ranges::count(kinds, level.shelf) == 0) {
     add(findings, "shelf-kind",
         fmt::format("A shelf '{}' may not be used as {}.", shelf.kind->name,
                     view.words(shelf.level)));
   }
-  const Point off = level.shelf_at.at - column.at.at;
+  const Point off = level.shelf_at.at - asked_at.at;
   const double apart = std::max(
-      {std::abs(off.x), std::abs(off.y), std::abs(level.shelf_at.turn_deg - column.at.turn_deg)});
+      {std::abs(off.x), std::abs(off.y), std::abs(level.shelf_at.turn_deg - asked_at.turn_deg)});
   if (apart > kTolerance) {
     add(findings, "shelf-place",
-        fmt::format("{} does not lie in line with its column.", view.words(shelf.level)));
+        fmt::format("{} does not lie {}.", view.words(shelf.level),
+                    bridge == nullptr ? "in line with its column" : "where its bridge does"));
   }
   const double asked = shelf.kind->snug ? 0 : kiln.shelf_clearance.mm();
   const double room = inset(shelf.edge, kiln.chamber);

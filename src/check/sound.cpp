@@ -45,6 +45,19 @@ class Sound {
     number(what, where.turn_deg);
   }
 
+  void bridge(const Level& level) {
+    if (level.bridge == -1) return;
+    const std::vector<Bridge>& bridges = batch_.kiln.bridges;
+    exists("bridge", level.bridge, bridges.size());
+    if (level.bridge < 0 || static_cast<std::size_t>(level.bridge) >= bridges.size()) return;
+    const std::vector<int>& over = bridges[static_cast<std::size_t>(level.bridge)].over;
+    if (over.size() < 2)
+      add(findings_, "plan", "The studio has a bridge over fewer than two columns.");
+    for (const int column : over) exists("column", column, batch_.kiln.columns.size());
+    if (over.empty() || over.front() == level.column) return;
+    add(findings_, "plan", "The plan puts a bridge into another column than its first.");
+  }
+
   void ask(const PlacedPost& post) {
     place("a post's place", {post.at, post.turn_deg});
     if (post.parts.empty()) add(findings_, "plan", "The plan has a post without any parts.");
@@ -65,6 +78,7 @@ class Sound {
     for (const PlacedPost& post : load.floor_posts) ask(post);
     for (const Level& level : load.levels) {
       exists("column", level.column, batch_.kiln.columns.size());
+      bridge(level);
       exists("shelf", level.shelf, batch_.kiln.shelves.size());
       place("a shelf's place", level.shelf_at);
       number("a shelf's height", level.shelf_top.mm() + level.clear_height.mm() + level.air.mm());

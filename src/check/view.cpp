@@ -39,13 +39,14 @@ View::View(const Batch& batch_in, const KilnLoad& load_in)
   }
   for (const PlacedPost& post : load.floor_posts) add_post(post, -1, over_floor(post));
   for (int i = 0; i < static_cast<int>(load.levels.size()); ++i) {
-    for (const PlacedPost& post : load.levels[index(i)].posts) add_post(post, i, above(i));
+    for (const PlacedPost& post : load.levels[index(i)].posts)
+      add_post(post, i, carried_on(i, post));
   }
 }
 
 void View::add_level(int i) {
   const Level& level = load.levels[index(i)];
-  columns[index(level.column)].push_back(i);
+  for (const int column : columns_of(i)) columns[index(column)].push_back(i);
   const ShelfKind& shelf = batch.kiln.shelves[index(level.shelf)];
   Region edge = placed(Region{shelf.shape.outline, shelf.shape.round, {}}, level.shelf_at);
   const double top = level.shelf_top.mm();
@@ -82,10 +83,54 @@ int View::over_floor(const PlacedPost& post) const {
   return over;
 }
 
-int View::above(int level) const {
-  const std::vector<int>& column = columns[index(load.levels[index(level)].column)];
-  const auto here = std::ranges::find(column, level);
-  return here == column.end() || here + 1 == column.end() ? -1 : *(here + 1);
+// Over a bridge several columns may go on: the shelf over the post, the one at its height first.
+int View::carried_on(int level, const PlacedPost& post) const {
+  const std::vector<int> next = above(level);
+  if (bridge(level) == nullptr) return next.empty() ? -1 : next.front();
+  const double top = shelves[index(level)].z.high + height_of(batch, post).mm();
+  int over = -1;
+  for (const int one : next) {
+    if (!holds(shelves[index(one)].edge, post.at)) continue;
+    if (over < 0 || std::abs(shelves[index(one)].z.low - top) <= kTolerance) over = one;
+  }
+  return over;
+}
+
+const Bridge* View::bridge(int level) const {
+  const int bridge = load.levels[index(level)].bridge;
+  return bridge < 0 ? nullptr : &batch.kiln.bridges[index(bridge)];
+}
+
+std::vector<int> View::columns_of(int level) const {
+  const Bridge* across = bridge(level);
+  return across == nullptr ? std::vector<int>{load.levels[index(level)].column} : across->over;
+}
+
+int View::above(int level, int column) const {
+  const std::vector<int>& levels = columns[index(column)];
+  const auto here = std::ranges::find(levels, level);
+  return here == levels.end() || here + 1 == levels.end() ? -1 : *(here + 1);
+}
+
+std::vector<int> View::above(int level) const {
+  std::vector<int> next;
+  for (const int column : columns_of(level)) {
+    const int one = above(level, column);
+    if (one >= 0 && std::ranges::find(next, one) == next.end()) next.push_back(one);
+  }
+  return next;
+}
+
+std::vector<const StandingPost*> View::carriers(int level, int column) const {
+  std::vector<const StandingPost*> all = carriers(level);
+  if (bridge(level) == nullptr) return all;
+  const Column& here = batch.kiln.columns[index(column)];
+  std::erase_if(all, [&](const StandingPost* post) {
+    return std::ranges::none_of(here.shelves, [&](int shelf) {
+      return holds(placed(batch.kiln.shelves[index(shelf)].shape, here.at), post->placed->at);
+    });
+  });
+  return all;
 }
 
 std::vector<const StandingPost*> View::carriers(int level) const {
@@ -104,6 +149,7 @@ std::string View::words(int level) const {
   const Level& here = load.levels[index(level)];
   std::string shelf = fmt::format("shelf {} ({})", here.level, words());
   if (batch.kiln.columns.size() == 1) return shelf;
+  if (bridge(level) != nullptr) return bridge(level)->name + ", " + shelf;
   return batch.kiln.columns[index(here.column)].name + ", " + shelf;
 }
 

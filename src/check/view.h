@@ -55,11 +55,18 @@ struct View {
   std::vector<StandingShelf> shelves;  ///< one a level, in the plan's order
   std::vector<StandingPiece> pieces;
   std::vector<StandingPost> posts;
-  std::vector<std::vector<int>> columns;  ///< levels of each column, from the bottom up
+  /// Levels of each column, from the bottom up; bridges are in all that they lie over.
+  std::vector<std::vector<int>> columns;
 
-  /// The level above in the same column, or -1.
-  int above(int level) const;
+  /// The next level above in one column, or -1.
+  int above(int level, int column) const;
+  /// The next levels above, in all the columns that the level is in; each once.
+  std::vector<int> above(int level) const;
   std::vector<const StandingPost*> carriers(int level) const;
+  /// Of a bridge's carriers, those that stand where the column's own shelves lie; else all.
+  std::vector<const StandingPost*> carriers(int level, int column) const;
+  const Bridge* bridge(int level) const;         ///< nullptr: it lies in its own column
+  std::vector<int> columns_of(int level) const;  ///< that it lies in or over
 
   // Words for messages: "glaze, load 2", "left, shelf 3 (glaze, load 2)", "Mug 7 on left, ...".
   std::string words() const;
@@ -70,6 +77,7 @@ struct View {
   void add_level(int i);
   void add_post(const PlacedPost& post, int stands_on, int carries);
   int over_floor(const PlacedPost& post) const;
+  int carried_on(int level, const PlacedPost& post) const;
 };
 
 /// How the kinds in a stack may not stand, as one sentence; "" when they may.

@@ -15,6 +15,7 @@
 #include "cli/files.h"
 #include "placer/base/words.h"
 #include "placer/firing/calibration.h"
+#include "placer/model/tower.h"
 #include "placer/workbook/quantity.h"
 
 namespace placer::cli {
@@ -98,6 +99,28 @@ LevelRange range_of(const std::string& text) {
   return range;
 }
 
+/// Of a load with a bridge: only what has all that lies under it kept too.
+void keep_whole_towers(const Kiln& kiln, const KilnLoad& load, std::vector<Level>& kept) {
+  if (!has_bridge(load)) return;
+  const auto among = [&](const Level& level) {
+    return std::any_of(kept.begin(), kept.end(), [&](const Level& one) {
+      return one.column == level.column && one.level == level.level;
+    });
+  };
+  const auto bare = [&](const Level& level) {
+    const std::vector<int> columns = columns_of(kiln, level);
+    return std::any_of(load.levels.begin(), load.levels.end(), [&](const Level& under) {
+      return under.level < level.level && !among(under) &&
+             std::any_of(columns.begin(), columns.end(),
+                         [&](int column) { return lies_in(kiln, under, column); });
+    });
+  };
+  for (auto one = std::find_if(kept.begin(), kept.end(), bare); one != kept.end();
+       one = std::find_if(kept.begin(), kept.end(), bare)) {
+    kept.erase(one);
+  }
+}
+
 /// The levels already set are those of the plan as it was, before this run's wishes.
 std::vector<Level> kept_levels(const Request& request, const StudioFile& studio) {
   if (request.keep.empty()) return {};
@@ -110,10 +133,10 @@ std::vector<Level> kept_levels(const Request& request, const StudioFile& studio)
   std::vector<Level> kept;
   if (before.firings.empty()) refuse("--keep", "nothing can be set, so there is nothing to keep");
   for (const Level& level : before.firings.front().levels) {
-    const std::string& column = batch.kiln.columns.at(static_cast<std::size_t>(level.column)).name;
-    if (!range.column.empty() && range.column != column) continue;
+    if (!range.column.empty() && range.column != place_name(batch.kiln, level)) continue;
     if (level.level >= range.from && level.level <= range.to) kept.push_back(level);
   }
+  keep_whole_towers(batch.kiln, before.firings.front(), kept);
   if (kept.empty()) {
     refuse("--keep", fmt::format("no column of the first load has a level {}", range.from));
   }

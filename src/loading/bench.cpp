@@ -30,10 +30,8 @@ int sort_of(const Job& job, const std::vector<int>& kinds) {
 }
 
 std::optional<Bench> Bench::of(const Job& job, const KilnLoad& load, const Level& level) {
-  const auto& sites = at(job.columns, level.column);
-  const auto site = std::find_if(sites.begin(), sites.end(),
-                                 [&](const Site& s) { return s.shelf == level.shelf; });
-  if (site == sites.end()) return std::nullopt;
+  const Site* site = site_of(job, level);
+  if (site == nullptr) return std::nullopt;
   Bench bench{
       job, room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts)};
   keep_clear_of_cones(job, load, level, bench.room_);

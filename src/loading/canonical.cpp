@@ -6,6 +6,7 @@
 
 #include "loading/index.h"
 #include "placer/model/cone_place.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -60,6 +61,9 @@ void mirror(Kiln& kiln) {
   for (Column& column : kiln.columns) {
     column.at = {left_for_right(column.at.at), turn_of(-column.at.turn_deg)};
     for (Point& post : column.posts) post = left_for_right(post);
+  }
+  for (Bridge& bridge : kiln.bridges) {
+    bridge.at = {left_for_right(bridge.at.at), turn_of(-bridge.at.turn_deg)};
   }
 }
 
@@ -150,6 +154,13 @@ Key key_of(const Column& column) {
   return key;
 }
 
+Key key_of(const Bridge& bridge) {
+  Key key{bridge.at.at.x, bridge.at.at.y, bridge.at.turn_deg};
+  for (const int column : bridge.over) key.push_back(column);
+  for (const int shelf : bridge.shelves) key.push_back(shelf);
+  return key;
+}
+
 Key key_of(const KeepOut& keep_out) {
   Key key{keep_out.from.mm(), keep_out.to.mm(), keep_out.shelves_too ? 1.0 : 0.0};
   add(key, keep_out.area);
@@ -162,6 +173,7 @@ Key key_of(const Batch& batch) {
   const auto append = [&](const Key& more) { key.insert(key.end(), more.begin(), more.end()); };
   add(key, batch.kiln.chamber);
   for (const Column& column : batch.kiln.columns) append(key_of(column));
+  for (const Bridge& bridge : batch.kiln.bridges) append(key_of(bridge));
   for (const KeepOut& keep_out : batch.kiln.keep_outs) append(key_of(keep_out));
   for (const ShelfKind& shelf : batch.kiln.shelves) add(key, shelf.shape);
   for (const PostKind& post : batch.kiln.posts) add(key, post.foot);
@@ -192,21 +204,39 @@ std::vector<int> numbers_up_to(std::size_t count) {
   return numbers;
 }
 
+std::vector<int> other_way(const std::vector<int>& numbers) {
+  std::vector<int> there(numbers.size());
+  for (int i = 0; i < count_of(numbers); ++i) at(there, at(numbers, i)) = i;
+  return there;
+}
+
 /// Sorted, with the potter's index of each.
 struct Form {
   Batch batch;
   Numbers numbers;
 };
 
+/// The bridges over columns that have found their order.
+void sort_bridges(Form& form) {
+  const std::vector<int> there = other_way(form.numbers.columns);
+  for (Bridge& bridge : form.batch.kiln.bridges) {
+    for (int& column : bridge.over) column = at(there, column);
+    std::sort(bridge.over.begin(), bridge.over.end());
+  }
+  sort_by(form.batch.kiln.bridges, form.numbers.bridges,
+          [](const Bridge& bridge) { return key_of(bridge); });
+}
+
 Form form_of(const Batch& batch) {
   Form form{batch,
             {numbers_up_to(batch.pieces.size()), numbers_up_to(batch.kiln.columns.size()),
-             numbers_up_to(batch.kiln.keep_outs.size())}};
+             numbers_up_to(batch.kiln.keep_outs.size()), numbers_up_to(batch.kiln.bridges.size())}};
   begin_in_front(form.batch);
   sort_by(form.batch.pieces, form.numbers.kinds,
           [&](const PieceKind& piece) { return key_of(form.batch, piece); });
   sort_by(form.batch.kiln.columns, form.numbers.columns,
           [](const Column& column) { return key_of(column); });
+  sort_bridges(form);
   sort_by(form.batch.kiln.keep_outs, form.numbers.keep_outs,
           [asks = !holes_for_cones(batch.kiln).empty()](const KeepOut& keep) {
             Key key = key_of(keep);
@@ -222,12 +252,6 @@ Batch mirrored(Batch batch) {
   return batch;
 }
 
-std::vector<int> other_way(const std::vector<int>& numbers) {
-  std::vector<int> there(numbers.size());
-  for (int i = 0; i < count_of(numbers); ++i) at(there, at(numbers, i)) = i;
-  return there;
-}
-
 }  // namespace
 
 Canonical::Canonical(const Batch& batch) : kiln_{batch.kiln} {
@@ -237,7 +261,8 @@ Canonical::Canonical(const Batch& batch) : kiln_{batch.kiln} {
   if (mirrored_) form = std::move(other);
   batch_ = std::move(form.batch);
   potters_ = std::move(form.numbers);
-  forms_ = {other_way(potters_.kinds), other_way(potters_.columns), other_way(potters_.keep_outs)};
+  forms_ = {other_way(potters_.kinds), other_way(potters_.columns), other_way(potters_.keep_outs),
+            other_way(potters_.bridges)};
 }
 
 PlacedPost Canonical::turned(const PlacedPost& post) const {
@@ -270,7 +295,11 @@ ConePack Canonical::turned(const ConePack& pack, const std::vector<int>& keep_ou
 Level Canonical::turned(const Level& level, const Numbers& numbers, const Kiln& kiln) const {
   Level there = level;
   there.column = at(numbers.columns, level.column);
-  there.shelf_at = at(kiln.columns, there.column).at;
+  if (level.bridge >= 0) {
+    there.bridge = at(numbers.bridges, level.bridge);
+    there.column = at(kiln.bridges, there.bridge).over.front();
+  }
+  there.shelf_at = place_of(kiln, there);
   for (PlacedPost& post : there.posts) post = turned(post);
   for (PlacedPiece& piece : there.pieces) piece = turned(piece, numbers.kinds);
   for (ConePack& pack : there.cones) pack = turned(pack, numbers.keep_outs);
@@ -287,6 +316,7 @@ LoadPlan Canonical::back(const LoadPlan& plan) const {
     for (NoCones& none : load.no_cones) none.spy_hole = at(potters_.keep_outs, none.spy_hole);
     std::stable_sort(load.no_cones.begin(), load.no_cones.end(),
                      [](const NoCones& a, const NoCones& b) { return a.spy_hole < b.spy_hole; });
+    if (has_bridge(load)) continue;  // listed as they are laid
     std::stable_sort(load.levels.begin(), load.levels.end(),
                      [](const Level& a, const Level& b) { return a.column < b.column; });
   }

@@ -11,7 +11,7 @@ namespace placer::loading {
 
 /// Of each thing in one batch, its index in another.
 struct Numbers {
-  std::vector<int> kinds, columns, keep_outs;
+  std::vector<int> kinds, columns, keep_outs, bridges;
 };
 
 /// A batch with its pieces and columns sorted by what they are (never by their names), left and

@@ -8,6 +8,7 @@
 #include "loading/fill.h"
 #include "loading/index.h"
 #include "loading/order.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -163,6 +164,7 @@ std::vector<Level> candidates(const Job& job, const KilnLoad& load) {
 void dissolve_shelves(const Job& job, const Kept& kept, KilnLoad& load) {
   int pieces = 0;
   for (const Level& level : load.levels) pieces += count_of(level.pieces);
+  if (has_bridge(load)) return;  // what lies under it has to end where it ends
   if (pieces > kMostPieces || load.levels.size() > kMostLevels) return;
   for (bool any = true; any && load.levels.size() > 1;) {
     any = false;

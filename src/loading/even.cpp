@@ -5,6 +5,7 @@
 
 #include "loading/index.h"
 #include "loading/spread.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -73,6 +74,7 @@ bool heights_are_free(const Job& job) {
 
 Evened even_out(const Job& job, KilnLoad& load) {
   Evened evened;
+  if (has_bridge(load)) return evened;  // columns under a bridge end where they end
   evened.moved = spread_over_columns(job, load);
   if (!heights_are_free(job)) return evened;
   const Kiln& kiln = job.batch->kiln;
@@ -89,7 +91,9 @@ Evened even_out(const Job& job, KilnLoad& load) {
 
 int unevenness(const Job& job, const KilnLoad& load) {
   std::vector<int> levels(job.columns.size());
-  for (const Level& level : load.levels) ++at(levels, level.column);
+  for (const Level& level : load.levels) {
+    for (const int column : columns_of(job.batch->kiln, level)) ++at(levels, column);
+  }
   const auto [low, high] = std::minmax_element(levels.begin(), levels.end());
   return levels.empty() ? 0 : *high - *low;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loading/bridges.h"
 #include "loading/index.h"
 #include "loading/support.h"
 #include "placer/packing/packing.h"
@@ -32,7 +33,7 @@ double thinnest_shelf(const Kiln& kiln) {
 /// and all.
 double capacity(const Job& job, const SizedPiece& size, const std::vector<double>& turns) {
   const double gap = job.clearances.gap.mm();
-  for (const auto& sites : job.columns) {
+  for (const auto& sites : job.needs_bridge.back() != 0 ? job.bridges : job.columns) {
     for (const Site& site : sites) {
       if (!site.trouble.empty()) continue;
       packing::Problem problem;
@@ -55,6 +56,15 @@ double capacity(const Job& job, const SizedPiece& size, const std::vector<double
   return 1;
 }
 
+/// By a level for the sort looked at last.
+int columns_taken(const Job& job) {
+  if (job.needs_bridge.back() == 0) return 1;
+  int least = count_of(job.columns);
+  for (const Bridge& bridge : job.batch->kiln.bridges)
+    least = std::min(least, count_of(bridge.over));
+  return least;
+}
+
 void set_worth(Job& job, const Sort& sort) {
   const double shelf = thinnest_shelf(job.batch->kiln);
   double least = 0;
@@ -71,7 +81,7 @@ void set_worth(Job& job, const Sort& sort) {
     before = &size.footprint;
     const double by_mass = most_on_shelf_kg(job.batch->kiln) / std::max(1e-9, size.mass.kg());
     holds = std::min(holds, std::max(1.0, std::floor(by_mass + kMassRounding)));
-    const double height = level_height(job, size.height) + shelf;
+    const double height = (level_height(job, size.height) + shelf) * columns_taken(job);
     const double one = height / (holds * n);
     if (n > 1 && one >= least) continue;
     least = one;
@@ -107,7 +117,13 @@ Job job_of(const Batch& batch, int load) {
   for (int c = 0; c < count_of(batch.kiln.columns); ++c) {
     job.columns.push_back(sites_of(batch, c, gap, far));
   }
-  for (const Sort& sort : job.sorts) set_worth(job, sort);
+  for (int b = 0; b < count_of(batch.kiln.bridges); ++b) {
+    job.bridges.push_back(sites_of_bridge(batch, b, gap, far, job.columns));
+  }
+  for (const Sort& sort : job.sorts) {
+    job.needs_bridge.push_back(needs_bridge(job, sort) ? 1 : 0);
+    set_worth(job, sort);
+  }
   return job;
 }
 
@@ -127,6 +143,14 @@ Room room_on(const Job& job, const Site& site, Length low, Length high,
   room.runny_gap = job.kind == FiringKind::glaze ? job.clearances.runny_gap.mm() : room.gap;
   room.most_kg = most_on_shelf_kg(job.batch->kiln);
   return room;
+}
+
+const Site* site_of(const Job& job, const Level& level) {
+  const auto& sites =
+      level.bridge < 0 ? at(job.columns, level.column) : at(job.bridges, level.bridge);
+  const auto site = std::find_if(sites.begin(), sites.end(),
+                                 [&](const Site& s) { return s.shelf == level.shelf; });
+  return site == sites.end() ? nullptr : &*site;
 }
 
 const Site* usual_site(const Job& job, int column) {

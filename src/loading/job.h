@@ -20,6 +20,8 @@ struct Job {
   Clearances clearances;
   std::vector<Sort> sorts;
   std::vector<std::vector<Site>> columns;  ///< sites of each, the best shelf first
+  std::vector<std::vector<Site>> bridges;  ///< likewise of each bridge
+  std::vector<char> needs_bridge;  ///< of each sort: no column's own shelf takes it, a bridge does
   std::vector<PostHeight> heights;
   /// Of one piece of each sort: the height of column that a level of nothing else takes, over the
   /// pieces on such a level. A level well used is worth as much as the height that it takes.
@@ -53,6 +55,9 @@ struct Room {
 /// Room on a site's shelf from its surface up to the next shelf or the lid.
 Room room_on(const Job& job, const Site& site, Length low, Length high,
              const std::vector<PlacedPost>& posts);
+
+/// Where a level's shelf lies; nullptr when it may not lie there.
+const Site* site_of(const Job& job, const Level& level);
 
 /// The shelf that a column uses where any may lie: the best that there are posts for; nullptr when
 /// there is none.

@@ -71,7 +71,9 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
   for (int c = 0; c < count_of(job.columns); ++c) {
     Column column;
     column.floor = floor_for(job, c, claims_);
+    places_.push_back(-1);
     if (column.floor.edge.corners.empty()) continue;
+    places_.back() = count_of(columns_);
     column.limits = limits_of(job, c, column.floor, claims_);
     column.posts = std::max(1, posts_each(job, c));
     column.shelf = std::numeric_limits<double>::infinity();
@@ -103,8 +105,11 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
       }
     }
     most = std::max(most, column.limits.size());
+    column.most = shelves;
     columns_.push_back(std::move(column));
   }
+  add_bridges();
+  for (const Column& column : columns_) most = std::max(most, column.limits.size());
   shelves_ = shelves;
   proofs_ = kAllProofs;
   const double each = static_cast<double>(most * std::max<std::size_t>(1, claims_.size()) * 2);
@@ -113,6 +118,7 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
 
 std::vector<Limit> KilnLimits::shelf_limits() const {
   std::vector<Limit> all;
+  if (bridges_ > 0) return all;
   for (const Column& column : columns_) {
     if (column.like != 0) return {};
   }
@@ -124,13 +130,17 @@ std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
                                                     const std::vector<double>& price,
                                                     const std::vector<double>& rent) const {
   std::vector<Storey> all;
+  std::vector<double> own = price;
+  for (int k = 0; k < count_of(column.barred); ++k) {
+    if (at(column.barred, k) != 0) at(own, k) = 0;
+  }
   for (int k = 0; k < count_of(claims_); ++k) {
     if (k > 0 && at(claims_, k).height == at(claims_, k - 1).height) continue;
     Storey storey;
     storey.first = k;
     storey.height = at(claims_, k).height;
-    storey.under = shelf_most(claims_, column.limits, k, price, true, looks_, column.never);
-    storey.top = shelf_most(claims_, column.limits, k, price, false, looks_, column.never);
+    storey.under = shelf_most(claims_, column.limits, k, own, true, looks_, column.never);
+    storey.top = shelf_most(claims_, column.limits, k, own, false, looks_, column.never);
     storey.posts = raises(*job_, storey.height + job_->clearances.air.mm(), column.posts, rent);
     all.push_back(std::move(storey));
   }
@@ -142,10 +152,10 @@ std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
 class KilnLimits::Growth {
  public:
   Growth(const KilnLimits& limits, const Column& column, std::vector<Storey> storeys,
-         std::vector<Raise> floors)
+         std::vector<Raise> floors, double taken)
       : limits_{&limits},
         column_{&column},
-        lid_{lid(limits.job_->batch->kiln).mm()},
+        lid_{lid(limits.job_->batch->kiln).mm() - taken},
         storeys_{std::move(storeys)},
         floors_{std::move(floors)} {}
 
@@ -162,7 +172,7 @@ class KilnLimits::Growth {
     const auto rows = static_cast<std::size_t>(room) + 1;
     best_.assign(1, std::vector<double>(rows, 0));
     choice_.assign(1, std::vector<Choice>(rows));
-    for (int levels = 1; levels <= limits_->shelves_; ++levels) {
+    for (int levels = 1; levels <= column_->most; ++levels) {
       const Top top = best_top();
       if (top.storey < 0) break;
       add(top, levels, stack);
@@ -272,21 +282,55 @@ class KilnLimits::Growth {
   std::vector<std::vector<Choice>> choice_;  ///< of the level last added
 };
 
-KilnLimits::Stack KilnLimits::stack(const Column& column, const std::vector<double>& price,
-                                    const std::vector<double>& rent) const {
+KilnLimits::Stack KilnLimits::stack(const Column& column, std::vector<Storey> storeys,
+                                    const std::vector<double>& rent, double taken) const {
   const Kiln& kiln = job_->batch->kiln;
   std::vector<Raise> floors{{0, 0, nullptr}};
   if (kiln.first_shelf.mm() > 0) floors = raises(*job_, kiln.first_shelf.mm(), column.posts, rent);
-  return Growth{*this, column, storeys(column, price, rent), std::move(floors)}.run();
+  return Growth{*this, column, std::move(storeys), std::move(floors), taken}.run();
 }
 
 KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<double>& rent) const {
-  const Kiln& kiln = job_->batch->kiln;
-  std::vector<Stack> stacks;
+  std::vector<std::vector<Storey>> storeys_of(columns_.size());
   for (int c = 0; c < count_of(columns_); ++c) {
-    const Column& column = at(columns_, c);
-    stacks.push_back(column.like < c ? at(stacks, column.like) : stack(column, price, rent));
+    if (at(columns_, c).like == c) at(storeys_of, c) = storeys(at(columns_, c), price, rent);
   }
+  const double taken = taken_by_bridge();
+  // So many bridges: one that takes height takes it in the columns that it lies over.
+  const int most_bridges = taken > 0 ? std::min(columns_.back().most, shelves_) : 0;
+  KilnMost best;
+  for (int bridges = 0; bridges <= most_bridges; ++bridges) {
+    std::vector<Stack> stacks;
+    for (int c = 0; c < count_of(columns_); ++c) {
+      const Column& column = at(columns_, c);
+      const bool under =
+          taken > 0 && std::count(columns_.back().over.begin(), columns_.back().over.end(), c) > 0;
+      const double less = under ? bridges * taken : 0;
+      // Columns alike stay so unless the bridge lies over only some of them.
+      const bool same = column.like < c && (bridges == 0 || alike_under(column.like, c));
+      stacks.push_back(same ? at(stacks, column.like)
+                            : stack(column, at(storeys_of, column.like), rent, less));
+    }
+    if (taken > 0) keep_first(stacks.back(), bridges);
+    KilnMost most = best_of(stacks, rent);
+    if (bridges == 0 || most.worth > best.worth) best = std::move(most);
+  }
+  return best;
+}
+
+/// No more levels than so many.
+void KilnLimits::keep_first(Stack& stack, int levels) {
+  const auto all = static_cast<std::size_t>(levels) + 1;
+  if (stack.worth.size() <= all) return;
+  stack.worth.resize(all);
+  stack.pieces.resize(all);
+  stack.parts.resize(all);
+  stack.shelves.resize(all);
+}
+
+KilnMost KilnLimits::best_of(const std::vector<Stack>& stacks,
+                             const std::vector<double>& rent) const {
+  const Kiln& kiln = job_->batch->kiln;
   // [levels so far] -> the best of the columns so far, and how many levels each has.
   std::vector<double> worth(static_cast<std::size_t>(shelves_) + 1, kNever);
   worth[0] = 0;

@@ -44,20 +44,32 @@ class KilnLimits {
     std::vector<Never> asked;  ///< looked into already, in order
     double shelf = 0;          ///< thickness of the thinnest
     int posts = 3;
-    int like = 0;  ///< the first column that is the same
+    int like = 0;              ///< the first column that is the same
+    int most = 0;              ///< shelves that may lie there
+    std::vector<char> barred;  ///< claims that lie on none of its shelves; empty: not looked into
+    std::vector<int> over;  ///< of a bridge: the columns that it lies over, as they are listed here
   };
   struct Storey;
   struct Stack;
   class Growth;
 
+  void add_bridges();
+  void rule_out_alone(Column& column) const;
+  double taken_by_bridge() const;
+  bool alike_under(int a, int b) const;
+  static void keep_first(Stack& stack, int levels);
+  KilnMost best_of(const std::vector<Stack>& stacks, const std::vector<double>& rent) const;
   std::vector<Storey> storeys(const Column& column, const std::vector<double>& price,
                               const std::vector<double>& rent) const;
-  Stack stack(const Column& column, const std::vector<double>& price,
-              const std::vector<double>& rent) const;
+  Stack stack(const Column& column, std::vector<Storey> storeys, const std::vector<double>& rent,
+              double taken) const;
 
   const Job* job_;
   std::vector<Claim> claims_;
   std::vector<Column> columns_;
+  std::vector<int>
+      places_;       ///< of each of the kiln's columns, where it is listed here; -1: nowhere
+  int bridges_ = 0;  ///< the last so many of the columns are bridges
   int shelves_ = 0;  ///< no load has more
   int looks_ = 0;    ///< for each shelf
   int proofs_ = 0;   ///< looks left for ruling out

@@ -13,6 +13,7 @@
 #include "loading/purchase.h"
 #include "loading/reasons.h"
 #include "loading/search.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -94,10 +95,8 @@ class LettingIn {
 
   /// What is left of a level beside the pieces that stand there.
   std::optional<Room> room_beside(const KilnLoad& load, const Level& level) const {
-    const auto& sites = at(job_.columns, level.column);
-    const auto site = std::find_if(sites.begin(), sites.end(),
-                                   [&](const Site& s) { return s.shelf == level.shelf; });
-    if (site == sites.end()) return std::nullopt;
+    const Site* site = site_of(job_, level);
+    if (site == nullptr) return std::nullopt;
     Room room =
         room_on(job_, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
     room.most_kg = mass_left_on(batch_->kiln, load, level);
@@ -109,8 +108,8 @@ class LettingIn {
   }
 
   std::string place_words(const KilnLoad& load, const Level& level) const {
-    return fmt::format("{}, shelf {} ({} load {})", at(batch_->kiln.columns, level.column).name,
-                       level.level, at(batch_->loads, load.load).name, load.round);
+    return fmt::format("{}, shelf {} ({} load {})", place_name(batch_->kiln, level), level.level,
+                       at(batch_->loads, load.load).name, load.round);
   }
 
   /// On a level of the plan, nothing else moved: so much shorter, or so much less handle.

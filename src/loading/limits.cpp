@@ -149,11 +149,11 @@ double share_of(const Crowd& crowd, const Form& form) {
   return std::min(most, std::max(0.0, crowd.whole()));
 }
 
-/// The column's largest floor, if it holds the others.
-Floor floor_of_column(const Job& job, int column, double halo) {
+/// The largest floor of the sites, if it holds the others.
+Floor floor_of_sites(const Job& job, const std::vector<Site>& sites, double halo) {
   Floor best;
   std::vector<Floor> all;
-  for (const Site& site : at(job.columns, column)) {
+  for (const Site& site : sites) {
     if (!site.trouble.empty() || at(job.batch->kiln.shelves, site.shelf).have == 0) continue;
     all.push_back(floor_of(site, halo));
     if (all.back().area > best.area) best = all.back();
@@ -191,13 +191,14 @@ double post_disc(const Job& job, int column) {
   return std::isfinite(least) ? least + job.clearances.gap.mm() / 2 : 0;
 }
 
-/// Works the limits of one column out.
+/// Works the limits of one column's shelves out.
 class Limits {
  public:
-  Limits(const Job& job, int column, const Floor& floor, const std::vector<Claim>& claims)
+  /// @param posts on a shelf that carries another, of at least this radius with half the gap.
+  Limits(int posts, double post, const Floor& floor, const std::vector<Claim>& claims)
       : claims_{&claims},
-        posts_{posts_each(job, column)},
-        post_{post_disc(job, column) * (1 - 1e-9)},
+        posts_{posts},
+        post_{post * (1 - 1e-9)},
         floor_{floor},
         both_{mirrored(floor_)} {}
 
@@ -265,7 +266,7 @@ class Limits {
     if (crowd.whole() <= 0) return;
     Limit share = limit([&](const Form& form) { return share_of(crowd, form); });
     share.top = crowd.whole() * (1 + kSure) / times;
-    share.under = share.top - posts_ * crowd.share(post_);
+    share.under = posts_ == 0 ? share.top : share.top - posts_ * crowd.share(post_);
     limits_.push_back(std::move(share));
   }
 
@@ -332,6 +333,20 @@ Limit by_mass(const Job& job, const std::vector<Claim>& claims, double most) {
   return limit;
 }
 
+std::vector<Limit> with_mass(const Job& job, const std::vector<Claim>& claims,
+                             std::vector<Limit> limits) {
+  const double most = most_on_shelf_kg(job.batch->kiln);
+  if (std::isfinite(most)) limits.push_back(by_mass(job, claims, most));
+  return limits;
+}
+
+/// Half of the largest gap that any of them asks for.
+double halo_of_all(const Job& job, const std::vector<Claim>& claims) {
+  double halo = job.clearances.gap.mm() / 2;
+  for (const Claim& claim : claims) halo = std::max(halo, halo_of(job, at(job.sorts, claim.sort)));
+  return halo;
+}
+
 }  // namespace
 
 std::vector<Claim> claims_of(const Job& job, const std::vector<int>& set) {
@@ -344,18 +359,27 @@ std::vector<Claim> claims_of(const Job& job, const std::vector<int>& set) {
   return claims;
 }
 
+double halo_of(const Job& job, const Claim& claim) {
+  return halo_of(job, at(job.sorts, claim.sort));
+}
+
 Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims) {
-  double halo = job.clearances.gap.mm() / 2;
-  for (const Claim& claim : claims) halo = std::max(halo, halo_of(job, at(job.sorts, claim.sort)));
-  return floor_of_column(job, column, halo);
+  return floor_of_sites(job, at(job.columns, column), halo_of_all(job, claims));
+}
+
+Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& claims) {
+  return floor_of_sites(job, at(job.bridges, bridge), halo_of_all(job, claims));
 }
 
 std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
                              const std::vector<Claim>& claims) {
-  std::vector<Limit> limits = Limits{job, column, floor, claims}.run();
-  const double most = most_on_shelf_kg(job.batch->kiln);
-  if (std::isfinite(most)) limits.push_back(by_mass(job, claims, most));
-  return limits;
+  const int posts = posts_each(job, column);
+  return with_mass(job, claims, Limits{posts, post_disc(job, column), floor, claims}.run());
+}
+
+std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
+                                    const std::vector<Claim>& claims) {
+  return with_mass(job, claims, Limits{0, 0, floor, claims}.run());
 }
 
 int posts_each(const Job& job, int column) {

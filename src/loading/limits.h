@@ -36,6 +36,9 @@ struct Limit {
   double under = 0, top = 0;
 };
 
+/// Half the gap that the claim's pieces keep from any other, mm.
+double halo_of(const Job& job, const Claim& claim);
+
 /// The largest ground that a shelf of the column offers, grown by the largest half gap of the
 /// claims; no corners when there is none.
 Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims);
@@ -43,6 +46,12 @@ Floor floor_for(const Job& job, int column, const std::vector<Claim>& claims);
 /// All that is known to hold on every shelf of the column, whose largest ground that is.
 std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
                              const std::vector<Claim>& claims);
+
+/// Likewise of a bridge's shelves. Where only some columns go on over it, only their posts stand on
+/// it: its limits are those of a shelf without any.
+Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& claims);
+std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
+                                    const std::vector<Claim>& claims);
 
 /// Posts that carry one shelf, at least.
 int posts_each(const Job& job, int column);

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "loading/bound.h"
+#include "loading/bridges.h"
 #include "loading/canonical.h"
 #include "loading/cones.h"
 #include "loading/dissolve.h"
@@ -33,6 +34,7 @@ void leave_out_hopeless(Job& job, std::vector<int>& left, LoadPlan& plan) {
       free.turns.clear();
       if (!hopeless(job, free)) {
         sort.turns.clear();
+        at(job.needs_bridge, s) = needs_bridge(job, sort) ? 1 : 0;
         reason.reset();
       }
     }

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "loading/index.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -89,6 +90,25 @@ void name_rows(Level& level, const std::string& pattern) {
   level.pattern = words_for(rows);
 }
 
+/// Each level comes as early as it did, but after all that lies under it in its columns.
+void under_before_over(const Kiln& kiln, KilnLoad& load) {
+  std::vector<Level> listed;
+  std::vector<Level>& waiting = load.levels;
+  while (!waiting.empty()) {
+    const auto next = std::find_if(waiting.begin(), waiting.end(), [&](const Level& level) {
+      const std::vector<int> columns = columns_of(kiln, level);
+      return std::none_of(waiting.begin(), waiting.end(), [&](const Level& other) {
+        return other.level < level.level &&
+               std::any_of(columns.begin(), columns.end(),
+                           [&](int column) { return lies_in(kiln, other, column); });
+      });
+    });
+    listed.push_back(std::move(*next));
+    waiting.erase(next);
+  }
+  waiting = std::move(listed);
+}
+
 }  // namespace
 
 void add_pieces(const Job& job, const Filled& filled, Level& level) {
@@ -104,10 +124,18 @@ void add_pieces(const Job& job, const Filled& filled, Level& level) {
   level.air = level.clear_height - tallest;
 }
 
+void take_off(const Job& job, const Filled& filled, Supply& supply) {
+  for (const Standing& one : filled.set) {
+    at(supply.left, one.sort) -= one.stack;
+    const auto& pinned = at(job.sorts, one.sort).wishes.pinned;
+    if (pinned && *pinned == one.place) at(supply.pinned, one.sort) = 0;
+  }
+}
+
 void far_columns_first(const Batch& batch, KilnLoad& load) {
   std::map<int, double> back;  // of each column: how far behind the kiln's middle its shelf lies
   for (const Level& level : load.levels) {
-    if (level.level != 1) continue;
+    if (level.level != 1 && back.count(level.column) > 0) continue;
     const Box box = bounding_box(ground(batch, level));
     back[level.column] = (box.low.y + box.high.y) / 2;
   }
@@ -127,6 +155,7 @@ void far_columns_first(const Batch& batch, KilnLoad& load) {
     return std::tuple(at(rank, a.column), a.column, a.level) <
            std::tuple(at(rank, b.column), b.column, b.level);
   });
+  if (has_bridge(load)) under_before_over(batch.kiln, load);
 }
 
 void number_pieces(const Batch& batch, KilnLoad& load) {

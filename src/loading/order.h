@@ -11,8 +11,11 @@ namespace placer::loading {
 /// stands in rows, the air that is left.
 void add_pieces(const Job& job, const Filled& filled, Level& level);
 
+/// What was filled is no longer to be set.
+void take_off(const Job& job, const Filled& filled, Supply& supply);
+
 /// Lists the columns from far to near, so that no arm passes over a set one; those about as far as
-/// each other stay in the batch's order.
+/// each other stay in the batch's order. A bridge comes after all that lies under it.
 void far_columns_first(const Batch& batch, KilnLoad& load);
 
 /// Numbers every level's pieces from far to near and left to right, in the order in which they are

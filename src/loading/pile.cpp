@@ -27,6 +27,13 @@ std::vector<PlacedPost> standing_posts(const std::vector<Point>& where,
   return posts;
 }
 
+void open_top(const Kiln& kiln, Level& level) {
+  const Length tallest = level.clear_height - level.air;
+  level.posts.clear();
+  level.clear_height = lid(kiln) - level.shelf_top;
+  level.air = level.clear_height - tallest;
+}
+
 Pile::Pile(const Job& job, const Recipe& recipe, int column, Shed& shed, Supply& supply,
            KilnLoad& load)
     : job_{&job}, recipe_{&recipe}, column_{column}, shed_{&shed}, supply_{&supply}, load_{&load} {}
@@ -58,7 +65,7 @@ void Pile::take(const Site& site, Length top) {
 
 bool Pile::begin_on_floor(const Site& site) {
   const bool can = site.trouble.empty() && shed_->shelves(site.shelf) > 0 &&
-                   job_->batch->kiln.first_shelf <= Length{} &&
+                   can_close_from(thickness(site)) && job_->batch->kiln.first_shelf <= Length{} &&
                    shelf_is_free(job_->batch->kiln, site, thickness(site));
   if (can) take(site, thickness(site));
   return can;
@@ -72,7 +79,7 @@ bool Pile::begin() {
   for (const PostHeight& height : job_->heights) {
     if (height.height < job_->batch->kiln.first_shelf) continue;
     const Site* site = site_at(height.height);
-    if (site == nullptr) continue;
+    if (site == nullptr || !can_close_from(height.height + thickness(*site))) continue;
     const auto parts = shed_->take(height, count_of(site->posts));
     if (!parts) continue;
     floor_ = standing_posts(site->posts, *parts);
@@ -82,7 +89,9 @@ bool Pile::begin() {
   return false;
 }
 
-void Pile::start() { closed_ = levels_ > 0 ? !go_on() : !begin(); }
+void Pile::start() {
+  if (!closed_ && !bridge_) closed_ = fresh_ ? !begin() : !go_on();
+}
 
 bool Pile::grow() { return !closed_ && add_level(levels_ + 1); }
 
@@ -116,7 +125,8 @@ std::optional<Pile::Trial> Pile::with_posts(int number, const PostHeight& posts)
   const Length above = top_ + posts.height;
   const Site* next = site_at(above);
   if (next == nullptr || next->posts != site_->posts) return std::nullopt;
-  if (above + thickness(*next) > lid(job_->batch->kiln)) return std::nullopt;
+  if (above + thickness(*next) > roof() || !can_close_from(above + thickness(*next)))
+    return std::nullopt;
   const auto parts = shed_->take(posts, count_of(site_->posts));
   if (!parts) return std::nullopt;
   shed_->put_back(*parts);
@@ -125,7 +135,7 @@ std::optional<Pile::Trial> Pile::with_posts(int number, const PostHeight& posts)
   trial.posts = &posts;
   trial.above = next;
   const double worth = estimate(number, above);
-  trial.score = worth + prospect((lid(job_->batch->kiln) - above - thickness(*next)).mm(), worth);
+  trial.score = worth + prospect((roof() - above - thickness(*next)).mm(), worth);
   return trial;
 }
 
@@ -210,10 +220,10 @@ void Pile::try_out(int number, Trial& trial) {
       fill(*job_, *supply_, room_for(number, trial.ceiling, parts.value_or(std::vector<Parts>{})),
            Care{0, 0, recipe_->care.memory});
   if (parts) shed_->put_back(*parts);
-  lower(trial);
+  if (!roof_) lower(trial);
   trial.score = trial.filled.worth;
   if (trial.above != nullptr) {
-    const Length rest = lid(job_->batch->kiln) - trial.ceiling - thickness(*trial.above);
+    const Length rest = roof() - trial.ceiling - thickness(*trial.above);
     trial.score += prospect(rest.mm(), trial.filled.worth);
   }
 }
@@ -227,7 +237,7 @@ std::vector<Length> Pile::heights_worth_trying() const {
     const int most = std::min(count_of(stacks), at(supply_->left, s));
     for (int n = 1; n <= most; ++n) {
       const Length height = at(stacks, n - 1).height;
-      if (top_ + height <= lid(job_->batch->kiln)) heights.push_back(height + job_->clearances.air);
+      if (top_ + height <= roof()) heights.push_back(height + job_->clearances.air);
     }
   }
   std::sort(heights.begin(), heights.end(), std::greater<>{});
@@ -269,8 +279,8 @@ double Pile::prospect(double room, double taken) const {
 std::vector<Pile::Trial> Pile::trials(int number) {
   std::vector<Trial> trials;
   const std::vector<Length> heights = heights_worth_trying();
-  if (heights.empty()) return trials;
-  look_ahead((lid(job_->batch->kiln) - top_).mm());
+  if (heights.empty() && !roof_) return trials;
+  look_ahead((roof() - top_).mm());
   const PostHeight* last = nullptr;
   for (const Length height : heights) {
     for (const PostHeight& posts : job_->heights) {
@@ -282,6 +292,10 @@ std::vector<Pile::Trial> Pile::trials(int number) {
       trials.push_back(std::move(*trial));
       break;
     }
+  }
+  if (roof_) {
+    add_closing(number, trials);
+    return trials;
   }
   Trial up;
   up.ceiling = lid(job_->batch->kiln);
@@ -312,6 +326,11 @@ const Pile::Trial* Pile::best_of(std::vector<Trial>& trials, int number) {
 bool Pile::add_level(int number) {
   std::vector<Trial> all = trials(number);
   const Trial* best = best_of(all, number);
+  if (best == nullptr && roof_ && !fresh_) {  // a shelf with nothing on it carries the bridge
+    const auto closing = std::find_if(all.begin(), all.end(),
+                                      [](const Trial& trial) { return trial.above == nullptr; });
+    if (closing != all.end()) best = &*closing;
+  }
   if (best == nullptr) {
     close();
     return false;
@@ -339,17 +358,15 @@ bool Pile::set(int number, Trial trial) {
   level.clear_height = trial.ceiling - top_;
   level.posts = std::move(posts);
   add_pieces(*job_, trial.filled, level);
-  for (const Standing& one : trial.filled.set) {
-    at(supply_->left, one.sort) -= one.stack;
-    const auto& pinned = at(job_->sorts, one.sort).wishes.pinned;
-    if (pinned && *pinned == one.place) at(supply_->pinned, one.sort) = 0;
-  }
-  if (levels_ == 0) {
+  take_off(*job_, trial.filled, *supply_);
+  if (fresh_ && !bridge_) {
     load_->floor_posts.insert(load_->floor_posts.end(), floor_.begin(), floor_.end());
   }
   load_->levels.push_back(std::move(level));
+  fresh_ = false;
   ++levels_;
-  if (trial.posts == nullptr) {
+  if (trial.above == nullptr) {
+    reached_ = trial.posts != nullptr;
     closed_ = true;
     return false;
   }
@@ -361,16 +378,14 @@ bool Pile::set(int number, Trial trial) {
 void Pile::close() {
   closed_ = true;
   shed_->put_back_shelf(site_->shelf);
-  if (levels_ == 0) {
+  if (fresh_) {
     for (const PlacedPost& post : floor_) shed_->put_back({post.parts});
+    drop_feet();
     return;
   }
   Level& level = load_->levels.at(last_level());
   for (const PlacedPost& post : level.posts) shed_->put_back({post.parts});
-  level.posts.clear();
-  const Length tallest = level.clear_height - level.air;
-  level.clear_height = lid(job_->batch->kiln) - level.shelf_top;
-  level.air = level.clear_height - tallest;
+  open_top(job_->batch->kiln, level);
 }
 
 }  // namespace placer::loading

@@ -8,17 +8,18 @@
 
 namespace placer::loading {
 
-void Pile::keep(const Level& level) {
+void Pile::keep(const Level& level, bool on_floor) {
   for (const Site& site : at(job_->columns, column_)) {
     if (site.shelf == level.shelf) site_ = &site;
   }
   if (site_ == nullptr) return;
-  if (levels_ == 0) begin_under(level);
+  if (fresh_ && on_floor) begin_under(level);
   shed_->take_shelf(level.shelf);
   for (const PlacedPost& post : level.posts) shed_->use(post.parts);
   for (const PlacedPiece& piece : level.pieces) take_kept(piece);
   load_->levels.push_back(level);
-  ++levels_;
+  fresh_ = false;
+  levels_ = on_floor ? levels_ + 1 : level.level;
   top_ = level.shelf_top;
 }
 
@@ -82,7 +83,7 @@ bool Pile::go_on() {
 std::size_t Pile::last_level() const {
   std::size_t last = load_->levels.size();
   for (std::size_t i = 0; i < load_->levels.size(); ++i) {
-    if (load_->levels[i].column == column_) last = i;
+    if (load_->levels[i].column == column_ && load_->levels[i].bridge < 0) last = i;
   }
   return last;
 }

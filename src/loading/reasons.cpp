@@ -16,21 +16,6 @@ std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9));
 std::string weight_up(double kg) { return weight(std::ceil(kg * 100 - 1e-6) / 100); }
 std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
 
-/// The lowest surface that a site's shelf can have, or nullopt when no posts carry it.
-std::optional<Length> lowest_top(const Job& job, const Site& site) {
-  const Kiln& kiln = job.batch->kiln;
-  const Length thick = at(kiln.shelves, site.shelf).thickness;
-  if (kiln.first_shelf <= Length{} && shelf_is_free(kiln, site, thick)) return thick;
-  if (site.posts.empty()) return std::nullopt;
-  Shed shed{kiln};
-  for (const PostHeight& height : job.heights) {
-    if (height.height < kiln.first_shelf || !shelf_is_free(kiln, site, height.height + thick))
-      continue;
-    if (shed.take(height, count_of(site.posts))) return height.height + thick;
-  }
-  return std::nullopt;
-}
-
 std::optional<Reason> no_shelf_at_all(const Job& job) {
   const Kiln& kiln = job.batch->kiln;
   std::string trouble;
@@ -79,6 +64,21 @@ std::string lowest_limit(const Kiln& kiln) {
   return weight(most) + (shelf ? " on a shelf" : " in a load");
 }
 
+std::optional<Length> lowest_top(const Job& job, const Site& site) {
+  const Kiln& kiln = job.batch->kiln;
+  const Length thick = at(kiln.shelves, site.shelf).thickness;
+  const bool on_floor = kiln.first_shelf <= Length{} && site.bridge < 0;
+  if (on_floor && shelf_is_free(kiln, site, thick)) return thick;
+  if (site.posts.empty()) return std::nullopt;
+  Shed shed{kiln};
+  for (const PostHeight& height : job.heights) {
+    if (height.height < kiln.first_shelf || !shelf_is_free(kiln, site, height.height + thick))
+      continue;
+    if (shed.take(height, count_of(site.posts))) return height.height + thick;
+  }
+  return std::nullopt;
+}
+
 std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
 
 std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
@@ -86,18 +86,20 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
   const Kiln& kiln = job.batch->kiln;
   double most_height = 0;
   double widest = 0;
-  for (const auto& sites : job.columns) {
-    for (const Site& site : sites) {
-      const auto top = lowest_top(job, site);
-      if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0 || !top) continue;
-      Room room = room_on(job, site, *top, lid(kiln), {});
-      most_height = std::max(most_height, room.clear.mm());
-      const Box box = bounding_box(room.ground);
-      widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
-      Sort free = sort;
-      free.wishes = {};
-      if (fits(job, free, room)) return std::nullopt;
-    }
+  std::vector<Site> all;
+  for (const auto* group : {&job.columns, &job.bridges}) {
+    for (const auto& sites : *group) all.insert(all.end(), sites.begin(), sites.end());
+  }
+  for (const Site& site : all) {
+    const auto top = lowest_top(job, site);
+    if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0 || !top) continue;
+    Room room = room_on(job, site, *top, lid(kiln), {});
+    most_height = std::max(most_height, room.clear.mm());
+    const Box box = bounding_box(room.ground);
+    widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
+    Sort free = sort;
+    free.wishes = {};
+    if (fits(job, free, room)) return std::nullopt;
   }
   const double height = sort.height().mm();
   if (height <= most_height) {

@@ -21,6 +21,9 @@ std::string weight(double kg);
 /// The limit that no piece may go over: "2 kg on a shelf".
 std::string lowest_limit(const Kiln& kiln);
 
+/// The lowest surface that a site's shelf can have; nullopt when no posts carry it.
+std::optional<Length> lowest_top(const Job& job, const Site& site);
+
 /// Why not even one can be set in an empty kiln; nullopt when one can.
 std::optional<Reason> hopeless(const Job& job, const Sort& sort);
 

@@ -11,6 +11,7 @@
 #include "loading/reasons.h"
 #include "loading/search.h"
 #include "loading/strain.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -122,8 +123,8 @@ void say_how_even(const Batch& batch, LoadPlan& plan) {
       loads > 1 ? fmt::format("{} loads the shelves differ much: in the worst of them ", loads)
                 : "one load ",
       at(batch.loads, worst.load->load).name, worst.load->round,
-      at(batch.kiln.columns, worst.heaviest->column).name, worst.heaviest->level, worst.heavy,
-      worst.light, kEvenMass));
+      place_name(batch.kiln, *worst.heaviest), worst.heaviest->level, worst.heavy, worst.light,
+      kEvenMass));
 }
 
 /// A limit of the kiln, and the kiln without it.
@@ -197,10 +198,11 @@ void say_what_limits_cost(const Batch& batch, LoadPlan& plan) {
 }
 
 /// A column in which shelves could lie and none does, though others have some; -1: none.
-int empty_side(const std::vector<std::vector<Site>>& columns, const KilnLoad& load) {
+int empty_side(const Kiln& kiln, const std::vector<std::vector<Site>>& columns,
+               const KilnLoad& load) {
   for (int c = 0; c < count_of(columns); ++c) {
     const bool none = std::none_of(load.levels.begin(), load.levels.end(),
-                                   [&](const Level& level) { return level.column == c; });
+                                   [&](const Level& level) { return lies_in(kiln, level, c); });
     const bool usable =
         std::any_of(at(columns, c).begin(), at(columns, c).end(),
                     [](const Site& site) { return site.trouble.empty() && !site.posts.empty(); });
@@ -215,7 +217,7 @@ void say_what_is_one_sided(const Batch& batch, LoadPlan& plan) {
   for (int c = 0; c < count_of(batch.kiln.columns); ++c)
     columns.push_back(sites_of(batch, c, gap, gap));
   for (const KilnLoad& load : plan.firings) {
-    const int empty = load.levels.empty() ? -1 : empty_side(columns, load);
+    const int empty = load.levels.empty() ? -1 : empty_side(batch.kiln, columns, load);
     if (empty < 0) continue;
     plan.remarks.push_back(fmt::format(
         "{} load {} stands on one side: there is nothing in {}. For even heat set a spare shelf on "

@@ -7,6 +7,7 @@
 #include <thread>
 
 #include "loading/attempts.h"
+#include "loading/bridges.h"
 #include "loading/index.h"
 #include "loading/patterns.h"
 #include "loading/small.h"
@@ -19,6 +20,7 @@ namespace {
 constexpr int kFewShelves = 5;
 constexpr double kManyLevels = 150;  // from here on one way takes long enough
 constexpr double kFewPlaces = 8;     // times the price, where only some levels will do
+constexpr std::array<double, 4> kBridgesAt{0, 1, 0, 0.5};  // of the height, ways in turn
 
 std::vector<double> usual_prices(const Job& job) {
   std::vector<double> price;
@@ -41,6 +43,7 @@ Recipe recipe(const Job& job, int number, std::uint64_t steps) {
   recipe.care.seed = job.batch->seed;
   recipe.tallest_first = number % 3 == 1;
   recipe.in_turn = number % 4 == 0;
+  recipe.bridge_at = at(kBridgesAt, number % count_of(kBridgesAt));
   recipe.looks = number < 2 ? 2 : number < 4 ? 3 : 5;
   const int columns = count_of(job.columns);
   recipe.first_column = columns > 0 ? number / 3 % columns : 0;
@@ -88,9 +91,9 @@ double levels_of(const Job& job, const std::vector<int>& left) {
   return std::max(1.0, ground / shelf / 0.75);
 }
 
-/// Load after load; shelf after shelf, the tallest first; all shelves at once; or, of a small
-/// batch, all ways there are.
-enum class By { loads, tiers, patterns, all_ways };
+/// Load after load, also with bridges that nothing needs; shelf after shelf, the tallest first; all
+/// shelves at once; or, of a small batch, all ways there are.
+enum class By { loads, across, tiers, patterns, all_ways };
 
 /// One batch of ways that are tried side by side.
 struct Round {
@@ -135,6 +138,8 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   } else {
     rounds.push_back({By::loads, 2, ways(25, 4, 10), 0});
   }
+  const bool across = usable_bridge(job) != nullptr;
+  if (across) rounds.push_back({By::across, 0, 4, 0});
   if (search.effort == Effort::quick) return rounds;
   if (any_level) {
     rounds.push_back({By::tiers, 0, ways(60, 1, 2), steps(6e7, 1e6, 4e6)});
@@ -145,6 +150,7 @@ std::vector<Round> rounds_of(const Job& job, const std::vector<int>& left, bool 
   if (search.effort == Effort::normal) return rounds;
   const int many = ways(1500, 8, 60);
   rounds.push_back({By::loads, 2, many, 0});
+  if (across) rounds.push_back({By::across, 4, many, 0});
   if (any_level) {
     rounds.push_back({By::patterns, 3, 4, 0});
     rounds.push_back({By::patterns, 0, 4, 200000000});
@@ -214,6 +220,7 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
   std::array<Memory, 2> own;  // one for each thread; what is known there changes no answer
   const std::array<Memory*, 2> memories{search.memory != nullptr ? search.memory : &own[0],
                                         &own[1]};
+  const Across across = across_of(job);
   Attempt best;
   int fewest = std::max(1, search.fewest);
   bool proven = !search.prove;
@@ -223,8 +230,10 @@ Attempt best_attempt(const Job& job, const std::vector<int>& left, const Kept& k
     const std::function<bool()> stop = i > 0 ? search.stop : nullptr;
     auto all =
         side_by_side(round.from, round.to, search.threads, memories, [&](int n, Memory& memory) {
-          if (round.by == By::loads) {
+          if (round.by == By::loads || round.by == By::across) {
             Recipe way = recipe(job, n, round.steps);
+            way.across = &across;
+            way.bridges = round.by == By::across ? 1 : 0;
             way.care.memory = &memory;
             return attempt_by_loads(job, left, kept, way, stop);
           }

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "loading/bridges.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 
@@ -34,27 +36,37 @@ bool is_kept(const Kept& kept, const KilnLoad& load, const Level& level) {
          });
 }
 
+void raise(const std::vector<Pile*>& piles, bool in_turn) {
+  if (in_turn) {
+    raise_in_turn(piles);
+  } else {
+    raise_one_by_one(piles);
+  }
+}
+
 KilnLoad set_load(const Job& job, const Recipe& recipe, int round, const Kept& kept,
                   Supply& supply) {
   KilnLoad load;
   load.load = job.load;
   load.round = round;
+  if (kept.empty() && wants_bridge(job, recipe, supply) &&
+      set_bridged_load(job, recipe, round, supply, load)) {
+    return load;
+  }
   Shed shed{job.batch->kiln};
   const int columns = count_of(job.columns);
   std::vector<Pile> piles;
   piles.reserve(job.columns.size());
   for (int c = 0; c < columns; ++c) piles.emplace_back(job, recipe, c, shed, supply, load);
-  for (const Level& level : kept) at(piles, level.column).keep(level);
+  keep_levels(job, kept, piles, shed, load);
   std::vector<Pile*> order;
   for (int i = 0; i < columns; ++i)
     order.push_back(&at(piles, (i + recipe.first_column) % columns));
-  if (recipe.in_turn) {
-    raise_in_turn(order);
-  } else {
-    raise_one_by_one(order);
+  raise(order, recipe.in_turn);
+  if (!has_bridge(load)) {
+    std::stable_sort(load.levels.begin(), load.levels.end(),
+                     [](const Level& a, const Level& b) { return a.column < b.column; });
   }
-  std::stable_sort(load.levels.begin(), load.levels.end(),
-                   [](const Level& a, const Level& b) { return a.column < b.column; });
   weigh(*job.batch, load);
   return load;
 }

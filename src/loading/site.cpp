@@ -216,9 +216,9 @@ std::string trouble_of(const Kiln& kiln, const ShelfKind& shelf, const Footprint
   return "";
 }
 
-Site bare_site(const Batch& batch, int column, int shelf, double gap) {
+Site bare_site(const Batch& batch, int column, int shelf, const Placement& place, double gap) {
   const Kiln& kiln = batch.kiln;
-  const Region placed_shelf = placed(at(kiln.shelves, shelf).shape, at(kiln.columns, column).at);
+  const Region placed_shelf = placed(at(kiln.shelves, shelf).shape, place);
   Site site;
   site.column = column;
   site.shelf = shelf;
@@ -232,18 +232,35 @@ Site bare_site(const Batch& batch, int column, int shelf, double gap) {
   return site;
 }
 
-/// What may stand on the shelves of the other columns.
+/// Whether the site lies in or over the column.
+bool takes(const Kiln& kiln, const Site& site, int column) {
+  if (site.bridge < 0) return site.column == column;
+  const std::vector<int>& over = at(kiln.bridges, site.bridge).over;
+  return std::find(over.begin(), over.end(), column) != over.end();
+}
+
+void keep_clear_of(const Kiln& kiln, const std::vector<int>& shelves, const Placement& place,
+                   double far, Site& site) {
+  for (const int shelf : shelves) {
+    const Footprint slab = slab_of(placed(at(kiln.shelves, shelf).shape, place));
+    if (const auto keep_out = beyond(site.slab, slab, far)) {
+      site.ground.keep_outs.push_back(*keep_out);
+    }
+  }
+}
+
+/// What may stand on the shelves of the other columns, and on those across them.
 void mind_neighbours(const Batch& batch, double far, Site& site) {
   const Kiln& kiln = batch.kiln;
   for (int other = 0; other < count_of(kiln.columns); ++other) {
-    if (other == site.column) continue;
-    for (const int shelf : at(kiln.columns, other).shelves) {
-      const Footprint slab =
-          slab_of(placed(at(kiln.shelves, shelf).shape, at(kiln.columns, other).at));
-      if (const auto keep_out = beyond(site.slab, slab, far)) {
-        site.ground.keep_outs.push_back(*keep_out);
-      }
-    }
+    if (takes(kiln, site, other)) continue;
+    const Column& column = at(kiln.columns, other);
+    keep_clear_of(kiln, column.shelves, column.at, far, site);
+  }
+  for (const Bridge& bridge : kiln.bridges) {
+    const bool beside = std::none_of(bridge.over.begin(), bridge.over.end(),
+                                     [&](int column) { return takes(kiln, site, column); });
+    if (beside) keep_clear_of(kiln, bridge.shelves, bridge.at, far, site);
   }
 }
 
@@ -251,7 +268,7 @@ void mind_neighbours(const Batch& batch, double far, Site& site) {
 void mind_given_posts(const Batch& batch, double far, Site& site) {
   const Footprint foot = widest_foot(batch.kiln);
   for (int other = 0; other < count_of(batch.kiln.columns); ++other) {
-    if (other == site.column) continue;
+    if (takes(batch.kiln, site, other)) continue;
     for (const Point post : at(batch.kiln.columns, other).posts) {
       const Footprint there = placed(foot, {post, 0});
       if (gap(there, site.slab) < far) site.ground.keep_outs.push_back(there);
@@ -265,11 +282,25 @@ std::vector<Site> sites_of(const Batch& batch, int column, double gap, double fa
   const Column& here = at(batch.kiln.columns, column);
   std::vector<Site> sites;
   for (const int shelf : here.shelves) {
-    sites.push_back(bare_site(batch, column, shelf, gap));
+    sites.push_back(bare_site(batch, column, shelf, here.at, gap));
     mind_neighbours(batch, far, sites.back());
     mind_given_posts(batch, far, sites.back());
   }
   set_posts(batch, gap, sites);
+  return sites;
+}
+
+std::vector<Site> sites_of_bridge(const Batch& batch, int bridge, double gap, double far,
+                                  const std::vector<std::vector<Site>>& columns) {
+  const Bridge& here = at(batch.kiln.bridges, bridge);
+  std::vector<Site> sites;
+  for (const int shelf : here.shelves) {
+    sites.push_back(bare_site(batch, here.over.front(), shelf, here.at, gap));
+    sites.back().bridge = bridge;
+    mind_neighbours(batch, far, sites.back());
+    mind_given_posts(batch, far, sites.back());
+  }
+  set_posts_of_bridge(batch, columns, sites);
   return sites;
 }
 

@@ -15,9 +15,10 @@ namespace placer::loading {
 /// smaller at its arcs, so that pieces stay inside the chords.
 constexpr double kChord = 0.02;
 
-/// A kind of shelf in a column. Kiln coordinates.
+/// A kind of shelf in a column, or across several. Kiln coordinates.
 struct Site {
   int column = 0;
+  int bridge = -1;  ///< it lies across columns, of which `column` is the first
   int shelf = 0;
   Region ground;   ///< the shelf where it is far enough from the wall; its keep-outs are what the
                    ///< pieces of neighbouring columns may need
@@ -29,6 +30,11 @@ struct Site {
 /// The sites of a column, the best shelf first. Pieces keep `gap` from each other across columns;
 /// `far` is the most that any two may ask for.
 std::vector<Site> sites_of(const Batch& batch, int column, double gap, double far);
+
+/// The sites of a bridge, whose posts are those of the columns that it lies over. @param columns
+/// the sites of every column.
+std::vector<Site> sites_of_bridge(const Batch& batch, int bridge, double gap, double far,
+                                  const std::vector<std::vector<Site>>& columns);
 
 /// Where the middle of a disc may be that lies wholly inside a region without notches: a region
 /// itself, its keep-outs left out; nullopt when there is no such place.

@@ -22,14 +22,6 @@ const Site* site_in(const Job& job, int column, int shelf) {
   return nullptr;
 }
 
-/// The level stays open above: it goes up to the lid.
-void open_top(const Kiln& kiln, Level& level) {
-  const Length tallest = level.clear_height - level.air;
-  level.posts.clear();
-  level.clear_height = lid(kiln) - level.shelf_top;
-  level.air = level.clear_height - tallest;
-}
-
 /// Columns of one load, changed one move at a time.
 class Spreading {
  public:

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "loading/index.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -94,25 +95,11 @@ struct Carried {
   double heavy() const { return usual.stress_to > 0 ? stress / usual.stress_to : 0; }
 };
 
-std::vector<PlacedPost> under(const Batch& batch, const KilnLoad& load, const Level& level) {
-  if (level.level > 1) {
-    for (const Level& below : load.levels) {
-      if (below.column == level.column && below.level == level.level - 1) return below.posts;
-    }
-  }
-  const Region shelf = ground(batch, level);
-  std::vector<PlacedPost> feet;
-  for (const PlacedPost& post : load.floor_posts) {
-    if (inset(Footprint{{Disc{post.at, 0.1}}, {}}, shelf) >= 0) feet.push_back(post);
-  }
-  return feet;
-}
-
 Carried carried(const Batch& batch, const KilnLoad& load, const Level& level) {
   const ShelfKind& shelf = at(batch.kiln.shelves, level.shelf);
   double kg = mass_of(shelf).kg();
   for (const PlacedPiece& piece : level.pieces) kg += piece.mass.kg();
-  Carried one{&load, &level, span_of(under(batch, load, level)), 0, {}};
+  Carried one{&load, &level, span_of(posts_under(batch, load, level)), 0, {}};
   const double pressure = kg * kGravity / (area(shelf.shape) * 1e-6);
   one.stress = stress(pressure, one.span, shelf.thickness.mm());
   one.usual = usual_in(at(batch.loads, load.load), bands_of(shelf.material));
@@ -121,8 +108,7 @@ Carried carried(const Batch& batch, const KilnLoad& load, const Level& level) {
 
 std::string where(const Batch& batch, const Carried& one) {
   return fmt::format("{} load {}, {}, shelf {}", at(batch.loads, one.load->load).name,
-                     one.load->round, at(batch.kiln.columns, one.level->column).name,
-                     one.level->level);
+                     one.load->round, place_name(batch.kiln, *one.level), one.level->level);
 }
 
 std::string shelf_words(const ShelfKind& shelf, const Bands& bands) {
@@ -241,8 +227,8 @@ std::vector<std::string> crowded_fire(const Batch& batch, const LoadPlan& plan) 
               "mm are usual there so that the fire can pass: \"room\" in the studio file keeps "
               "more.",
               at(batch.pieces, piece.piece).name, std::max(0.0, room), keep_out.what,
-              at(batch.loads, load.load).name, load.round,
-              at(batch.kiln.columns, level.column).name, level.level, usual);
+              at(batch.loads, load.load).name, load.round, place_name(batch.kiln, level),
+              level.level, usual);
         }
       }
     }

@@ -11,9 +11,10 @@
 namespace placer::loading {
 namespace {
 
-constexpr double kRim = 2;       // mm of shelf beyond a post's foot
-constexpr int kDirections = 36;  // looked at from the shelf's middle
-constexpr double kStep = 2;      // mm
+constexpr double kRim = 2;             // mm of shelf beyond a post's foot
+constexpr int kDirections = 36;        // looked at from the shelf's middle
+constexpr double kStep = 2;            // mm
+constexpr double kSteadyEnough = 0.8;  // of the steadiest, where posts make room on a bridge
 
 double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
 double length(Point a) { return std::sqrt(a.x * a.x + a.y * a.y); }
@@ -25,7 +26,14 @@ struct Ground {
   const std::vector<KeepOut>* keep_outs;  ///< to stay out of
   Footprint foot;
   double gap = 0;
+  std::optional<Point> free_round;  ///< the middle of a shelf across that large pieces need free
 };
+
+double nearest_to(Point middle, const std::vector<Point>& posts) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Point post : posts) least = std::min(least, length(post - middle));
+  return least;
+}
 
 bool can_stand(const Ground& ground, Point p) {
   const Footprint foot = placed(ground.foot, {p, 0});
@@ -112,13 +120,27 @@ double steadiness(const std::vector<Point>& posts, Point middle) {
 struct Choice {
   std::vector<Point> posts;
   double steady = 0;
+  /// Of those that are steady enough, the ones whose nearest is farthest from there; none: the
+  /// steadiest.
+  std::optional<Point> away_from;
+  double enough = 0;
+  double away = 0;
 };
+
+bool better(const Choice& best, double steady, const std::vector<Point>& posts) {
+  if (!best.away_from) return steady > best.steady + 0.5;
+  return steady >= best.enough && nearest_to(*best.away_from, posts) > best.away + 0.5;
+}
 
 void extend(const std::vector<Point>& places, Point middle, std::size_t from, int how_many,
             std::vector<Point>& chosen, Choice& best) {
   if (count_of(chosen) == how_many) {
     const double steady = steadiness(chosen, middle);
-    if (steady > best.steady + 0.5) best = {chosen, steady};
+    if (better(best, steady, chosen)) {
+      best.posts = chosen;
+      best.steady = steady;
+      if (best.away_from) best.away = nearest_to(*best.away_from, chosen);
+    }
     return;
   }
   for (std::size_t i = from; i < places.size(); ++i) {
@@ -134,11 +156,31 @@ std::vector<Point> chosen_posts(const Ground& ground, int how_many) {
   Choice best;
   std::vector<Point> chosen;
   extend(places, middle, 0, how_many, chosen, best);
-  return best.posts;
+  if (!ground.free_round || best.posts.empty()) return best.posts;
+  Choice wide;
+  wide.away_from = ground.free_round;
+  wide.enough = kSteadyEnough * best.steady;
+  extend(places, middle, 0, how_many, chosen, wide);
+  return wide.posts;
 }
 
 Region bare_shelf(const Kiln& kiln, const Site& site) {
-  return placed(at(kiln.shelves, site.shelf).shape, at(kiln.columns, site.column).at);
+  const Placement& place =
+      site.bridge < 0 ? at(kiln.columns, site.column).at : at(kiln.bridges, site.bridge).at;
+  return placed(at(kiln.shelves, site.shelf).shape, place);
+}
+
+/// Larger shelves that may rest on the column's posts.
+std::vector<Region> shelves_across(const Kiln& kiln, int column) {
+  std::vector<Region> all;
+  for (const Bridge& bridge : kiln.bridges) {
+    if (std::find(bridge.over.begin(), bridge.over.end(), column) == bridge.over.end()) continue;
+    for (const int shelf : bridge.shelves) {
+      if (at(kiln.shelves, shelf).have > 0)
+        all.push_back(placed(at(kiln.shelves, shelf).shape, bridge.at));
+    }
+  }
+  return all;
 }
 
 bool carries(const Region& shelf, const Footprint& foot, const std::vector<Point>& posts) {
@@ -147,13 +189,17 @@ bool carries(const Region& shelf, const Footprint& foot, const std::vector<Point
   });
 }
 
-std::vector<Point> choose(const Batch& batch, double gap, const std::vector<const Site*>& sites) {
+/// @param across shelves that they should carry too.
+std::vector<Point> choose(const Batch& batch, double gap, const std::vector<const Site*>& sites,
+                          const std::vector<Region>& across = {}) {
   Ground ground;
   for (const Site* site : sites) {
     ground.shelves.push_back(bare_shelf(batch.kiln, *site));
     ground.neighbours.insert(ground.neighbours.end(), site->ground.keep_outs.begin(),
                              site->ground.keep_outs.end());
   }
+  ground.shelves.insert(ground.shelves.end(), across.begin(), across.end());
+  if (!across.empty()) ground.free_round = balance_point(across.front());
   ground.keep_outs = &batch.kiln.keep_outs;
   ground.foot = widest_foot(batch.kiln);
   ground.gap = gap;
@@ -179,6 +225,8 @@ void set_posts(const Batch& batch, double gap, std::vector<Site>& sites) {
   }
   if (usable.empty() || batch.kiln.posts.empty()) return;
   std::vector<Point> posts = at(batch.kiln.columns, usable.front()->column).posts;
+  const std::vector<Region> across = shelves_across(batch.kiln, usable.front()->column);
+  if (posts.empty() && !across.empty()) posts = choose(batch, gap, usable, across);
   if (posts.empty()) posts = choose(batch, gap, usable);
   if (posts.empty()) posts = choose(batch, gap, {usable.front()});
   for (Site& site : sites) {
@@ -187,6 +235,32 @@ void set_posts(const Batch& batch, double gap, std::vector<Site>& sites) {
         !carries(bare_shelf(batch.kiln, site), foot, posts)) {
       site.trouble = fmt::format("the posts do not all stand under the shelf \"{}\"",
                                  at(batch.kiln.shelves, site.shelf).name);
+    }
+  }
+}
+
+void set_posts_of_bridge(const Batch& batch, const std::vector<std::vector<Site>>& columns,
+                         std::vector<Site>& sites) {
+  const Kiln& kiln = batch.kiln;
+  const Footprint foot = widest_foot(kiln);
+  for (Site& site : sites) {
+    const std::string& name = at(kiln.shelves, site.shelf).name;
+    for (const int column : at(kiln.bridges, site.bridge).over) {
+      const auto& own = at(columns, column);
+      const auto usable = std::find_if(own.begin(), own.end(), [](const Site& one) {
+        return one.trouble.empty() && !one.posts.empty();
+      });
+      if (usable == own.end()) {
+        if (site.trouble.empty()) {
+          site.trouble = fmt::format("no posts stand in the column \"{}\" for the shelf \"{}\"",
+                                     at(kiln.columns, column).name, name);
+        }
+        continue;
+      }
+      site.posts.insert(site.posts.end(), usable->posts.begin(), usable->posts.end());
+    }
+    if (site.trouble.empty() && !carries(bare_shelf(kiln, site), foot, site.posts)) {
+      site.trouble = fmt::format("the posts do not all stand under the shelf \"{}\"", name);
     }
   }
 }

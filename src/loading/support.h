@@ -16,4 +16,9 @@ Footprint widest_foot(const Kiln& kiln);
 /// `trouble`.
 void set_posts(const Batch& batch, double gap, std::vector<Site>& sites);
 
+/// Sets `posts` of a bridge's sites: those of all the columns that it lies over. A site that does
+/// not rest on them all gets `trouble`.
+void set_posts_of_bridge(const Batch& batch, const std::vector<std::vector<Site>>& columns,
+                         std::vector<Site>& sites);
+
 }  // namespace placer::loading

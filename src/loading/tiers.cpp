@@ -60,7 +60,9 @@ bool any_level_will_do(const Job& job, const Kept& kept) {
     return always || !keep_out.shelves_too;
   };
   const auto& keep_outs = job.batch->kiln.keep_outs;
-  return kept.empty() && std::all_of(job.sorts.begin(), job.sorts.end(), free) &&
+  const auto across = [](char needs) { return needs != 0; };
+  return kept.empty() && std::none_of(job.needs_bridge.begin(), job.needs_bridge.end(), across) &&
+         std::all_of(job.sorts.begin(), job.sorts.end(), free) &&
          std::all_of(keep_outs.begin(), keep_outs.end(), harmless);
 }
 

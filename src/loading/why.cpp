@@ -9,6 +9,7 @@
 #include "loading/index.h"
 #include "loading/let_in.h"
 #include "placer/loading/loading.h"
+#include "placer/model/tower.h"
 
 namespace placer::loading {
 namespace {
@@ -18,10 +19,8 @@ constexpr int kMany = 500;
 /// How many more of each sort the level holds beside what stands there.
 std::vector<int> room_on_level(const Job& job, const KilnLoad& load, const Level& level) {
   std::vector<int> more(job.sorts.size());
-  const auto& sites = at(job.columns, level.column);
-  const auto site = std::find_if(sites.begin(), sites.end(),
-                                 [&](const Site& s) { return s.shelf == level.shelf; });
-  if (site == sites.end()) return more;
+  const Site* site = site_of(job, level);
+  if (site == nullptr) return more;
   Room room =
       room_on(job, *site, level.shelf_top, level.shelf_top + level.clear_height, level.posts);
   room.level = level.level;
@@ -67,12 +66,11 @@ std::vector<std::string> why(const Batch& batch, const LoadPlan& plan, int piece
         here += static_cast<int>(std::count(kinds.begin(), kinds.end(), piece));
       }
       if (here == 0) continue;
-      sentences.push_back(
-          fmt::format("{} in {} load {}, {}, shelf {}: {:.0f} mm clear, {:.0f} mm of air over the "
-                      "tallest there.",
-                      here, at(batch.loads, load.load).name, load.round,
-                      at(batch.kiln.columns, level.column).name, level.level,
-                      level.clear_height.mm(), level.air.mm()));
+      sentences.push_back(fmt::format(
+          "{} in {} load {}, {}, shelf {}: {:.0f} mm clear, {:.0f} mm of air over the "
+          "tallest there.",
+          here, at(batch.loads, load.load).name, load.round, place_name(batch.kiln, level),
+          level.level, level.clear_height.mm(), level.air.mm()));
     }
   }
   return sentences;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "placer/model/tower.h"
 #include "placer/report/report.h"
 #include "report/words.h"
 
@@ -53,14 +54,14 @@ std::string heading(const Subject& subject) {
 
 std::string piece_row(const Subject& subject, std::size_t firing, const Level& level,
                       const PlacedPiece& piece) {
-  const Column& column = subject.batch.kiln.columns.at(static_cast<std::size_t>(level.column));
   const PieceKind& kind = subject.batch.pieces.at(static_cast<std::size_t>(piece.piece));
-  return row({cell(subject.plan.name), cell(firing_name(subject, firing)), cell(column.name),
-              std::to_string(level.level), std::to_string(piece.number), cell(kind.name),
-              std::to_string(kinds_of(piece).size()), cell(glaze_name(subject, piece)),
-              length_cell(subject, piece.place.at.x), length_cell(subject, piece.place.at.y),
-              number_cell(piece.place.turn_deg, 1), length_cell(subject, piece.height.mm()),
-              number_cell(piece.mass.kg(), 3), length_cell(subject, level.shelf_top.mm()), ""});
+  return row({cell(subject.plan.name), cell(firing_name(subject, firing)),
+              cell(place_name(subject.batch.kiln, level)), std::to_string(level.level),
+              std::to_string(piece.number), cell(kind.name), std::to_string(kinds_of(piece).size()),
+              cell(glaze_name(subject, piece)), length_cell(subject, piece.place.at.x),
+              length_cell(subject, piece.place.at.y), number_cell(piece.place.turn_deg, 1),
+              length_cell(subject, piece.height.mm()), number_cell(piece.mass.kg(), 3),
+              length_cell(subject, level.shelf_top.mm()), ""});
 }
 
 std::string left_out_rows(const Subject& subject) {

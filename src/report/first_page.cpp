@@ -43,7 +43,7 @@ std::vector<Block> fetch_blocks(const Desk& desk, std::size_t firing, double wid
 std::string empty_columns(const Subject& subject, const KilnLoad& load) {
   std::vector<std::string> empty;
   for (std::size_t i = 0; i < subject.batch.kiln.columns.size(); ++i) {
-    if (shelves_in_column(load, static_cast<int>(i)) == 0) {
+    if (shelves_in_column(subject.batch, load, static_cast<int>(i)) == 0) {
       empty.push_back(subject.batch.kiln.columns[i].name);
     }
   }

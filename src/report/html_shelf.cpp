@@ -39,8 +39,8 @@ std::string list_line(const Subject& subject, const ShelfPlace& place, const Lis
 }
 
 /// "of 5, from the bottom": the second half of the heading.
-std::string of_how_many(const ShelfPlace& place) {
-  const int count = shelves_in_column(place.load, place.level.column);
+std::string of_how_many(const Subject& subject, const ShelfPlace& place) {
+  const int count = shelves_with(subject.batch, place.load, place.level);
   return count == 1 ? "the only one" : fmt::format("of {}, from the bottom", count);
 }
 
@@ -52,7 +52,11 @@ std::string now_line(const Subject& subject, const ShelfPlace& place) {
   parts.push_back("top at " + length_text(level.shelf_top, subject.inches));
   parts.push_back(room_words(subject, place.load, level));
   std::string text = "<p>" + escaped(fmt::format("{}", fmt::join(parts, " · "))) + "</p>\n";
-  if (level.level == 1) {
+  if (level.bridge >= 0) {
+    text += "<p><b>Across the columns:</b> " + escaped(when_to_lay(subject, place.load, level)) +
+            ".</p>\n";
+  }
+  if (level.level == 1 || level.bridge >= 0) {
     const auto feet = feet_under(subject.batch, place.load, level);
     if (!feet.empty()) {
       text += "<p><b>Feet under it:</b> " + escaped(posts_text(subject, feet)) + "</p>\n";
@@ -84,9 +88,9 @@ std::string shelf_section(const Subject& subject, const ShelfPlace& place) {
       "<section class=\"shelf\" id=\"{0}\" aria-labelledby=\"f{5}-head {0}-head\">"
       "<h3 id=\"{0}-head\">{1} <small>{2} <span class=\"firing\">{6}</span></small></h3>\n"
       "<p class=\"progress\" data-shelf=\"{0}\">{3} · {4}</p>\n",
-      id, bdi(name), escaped(of_how_many(place)), count_text(pieces_on(place.level), "piece"),
-      kilos_text(mass_on(place.level), subject.inches), place.firing + 1,
-      bdi(capitalised(firing_name(subject, place.firing))));
+      id, bdi(name), escaped(of_how_many(subject, place)),
+      count_text(pieces_on(place.level), "piece"), kilos_text(mass_on(place.level), subject.inches),
+      place.firing + 1, bdi(capitalised(firing_name(subject, place.firing))));
   text += now_line(subject, place);
   text += fmt::format(
       "<figure><p class=\"edge\">{}</p>\n{}<p class=\"edge\">▲ You stand here ▲</p>"

@@ -77,8 +77,16 @@ std::string level_marks(const Subject& subject, const KilnLoad& load, const Rung
   std::string text;
   for (const PlacedPiece* piece : far_first) {
     const Box box = bounding_box(ground(subject.batch, load, *piece));
-    text += bar("ware", side.x(box.low.x), side.x(box.high.x), side.y(level.shelf_top),
-                side.y(level.shelf_top + piece->height));
+    double left = side.x(box.low.x);
+    double right = side.x(box.high.x);
+    if (level.bridge >= 0) {  // the part of it that lies over this column
+      left = std::clamp(left, side.left, side.right);
+      right = std::clamp(right, side.left, side.right);
+      if (right - left < 0.5) continue;
+    }
+    text +=
+        bar("ware", left, right, side.y(level.shelf_top), side.y(level.shelf_top + piece->height));
+    if (level.bridge >= 0) continue;
     text += joint_lines(subject, load, level, *piece, box, side);
   }
   text += posts(subject, level.posts, level.shelf_top, side);
@@ -123,7 +131,10 @@ std::string column_marks(const Subject& subject, const KilnLoad& load, int colum
                       svg_number(kTop));
   if (ladder.rungs.empty()) return text + "\n";
   const Level& lowest = *ladder.rungs.front().level;
-  const Box box = bounding_box(ground(subject.batch, lowest));
+  const auto own = std::find_if(ladder.rungs.begin(), ladder.rungs.end(),
+                                [](const Rung& rung) { return rung.level->bridge < 0; });
+  const Level& wide = own == ladder.rungs.end() ? lowest : *own->level;
+  const Box box = bounding_box(ground(subject.batch, wide));
   side.from_x = box.low.x;
   side.across_mm = (box.high.x - box.low.x) / (side.right - side.left);
   text += posts(subject, feet_under(subject.batch, load, lowest), Length{}, side);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "placer/model/cone_place.h"
+#include "placer/model/tower.h"
 #include "placer/report/report.h"
 #include "report/json.h"
 #include "report/words.h"
@@ -162,17 +163,23 @@ Json level_json(const Batch& batch, const KilnLoad& load, const Level& level) {
   shelf["thickness_mm"] = number(kind.thickness.mm());
   Json pieces = Json::array();
   for (const PlacedPiece& piece : level.pieces) pieces.push_back(piece_json(batch, load, piece));
-  return {{"column", at(batch.kiln.columns, level.column).name},
-          {"level", level.level},
-          {"shelf", shelf},
-          {"clear_height_mm", number(level.clear_height.mm())},
-          {"air_mm", number(level.air.mm())},
-          {"pattern", level.pattern},
-          {"mass_kg", number(mass_on(level).kg())},
-          {"posts", posts_json(batch, level.posts)},
-          {"keep_outs", keep_outs_json(batch.kiln, level)},
-          {"cones", cones_json(batch.kiln, level)},
-          {"pieces", pieces}};
+  Json json = {{"column", at(batch.kiln.columns, level.column).name},
+               {"level", level.level},
+               {"shelf", shelf},
+               {"clear_height_mm", number(level.clear_height.mm())},
+               {"air_mm", number(level.air.mm())},
+               {"pattern", level.pattern},
+               {"mass_kg", number(mass_on(level).kg())},
+               {"posts", posts_json(batch, level.posts)},
+               {"keep_outs", keep_outs_json(batch.kiln, level)},
+               {"cones", cones_json(batch.kiln, level)},
+               {"pieces", pieces}};
+  if (level.bridge < 0) return json;
+  json["bridge"] = place_name(batch.kiln, level);
+  json["over"] = Json::array();
+  for (const int column : columns_of(batch.kiln, level))
+    json["over"].push_back(at(batch.kiln.columns, column).name);
+  return json;
 }
 
 Json firing_of(const Subject& subject, std::size_t index) {

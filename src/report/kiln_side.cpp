@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "placer/model/tower.h"
 #include "report/ladder.h"
 #include "report/side_view.h"
 #include "report/standing.h"
@@ -18,13 +19,14 @@ struct Sideways {
   double operator()(double x) const { return left + (x - from) / scale; }
 };
 
-/// One column while it is drawn.
+/// One column while it is drawn, or several under a bridge.
 struct Side {
   Page& page;
   const Desk& desk;
   const KilnLoad& load;
   Sideways across;
   Upright up;
+  bool several = false;
 };
 
 void draw_posts_side(const Side& side, const std::vector<PlacedPost>& posts, Length foot) {
@@ -93,9 +95,10 @@ std::string level_words(const Desk& desk, const Side& side, const Rung& rung, bo
   const Level& level = *rung.level;
   const bool inches = desk.subject.inches;
   std::string words;
-  if (level.level == 1) {
+  if (level.bridge >= 0) words = when_to_lay(desk.subject, side.load, level) + "; ";
+  if (level.level == 1 || level.bridge >= 0) {
     const auto feet = feet_under(desk.subject.batch, side.load, level);
-    if (!feet.empty()) words = "feet under it: " + posts_text(desk.subject, feet) + "; ";
+    if (!feet.empty()) words += "feet under it: " + posts_text(desk.subject, feet) + "; ";
   }
   words += level.posts.empty() ? "no posts on it"
                                : "posts on it: " + posts_text(desk.subject, level.posts);
@@ -119,15 +122,21 @@ std::vector<LadderWords> ladder_words(const Side& side, const Ladder& ladder, do
   for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
     const Rung& rung = ladder.rungs[i];
     LadderWords words;
-    words.name = fmt::format("SHELF {} at {}", rung.level->level,
-                             one_length_text(rung.top, side.desk.subject.inches));
+    const Subject& subject = side.desk.subject;
+    words.name =
+        fmt::format("SHELF {} at {}", rung.level->level, one_length_text(rung.top, subject.inches));
+    if (side.several) {
+      words.name = fmt::format("{} {} at {}", place_name(subject.batch.kiln, *rung.level),
+                               rung.level->level, one_length_text(rung.top, subject.inches));
+    }
     if (side.desk.letters.width(words.name, pt(9), true) > most) {
-      words.name = fmt::format("{}: {}", rung.level->level,
-                               one_length_text(rung.top, side.desk.subject.inches));
+      words.name =
+          fmt::format("{}: {}", rung.level->level, one_length_text(rung.top, subject.inches));
     }
     words.height = 1.25 * style.name;
     if (style.with_more) {
-      const bool last = i + 1 == ladder.rungs.size();
+      const bool last =
+          side.several ? open_above(side.load, *rung.level) : i + 1 == ladder.rungs.size();
       words.more = side.desk.letters.wrapped(level_words(side.desk, side, rung, last), style.more,
                                              false, most);
       words.height += 1.2 * style.more * static_cast<double>(words.more.size()) + kAboveRule;
@@ -179,9 +188,33 @@ void write_ladder(const Side& side, const Ladder& ladder, double left, double ri
   }
 }
 
-void draw_column(Page& page, const Desk& desk, const KilnLoad& load, int column, const Room& room) {
+std::string names_of(const Kiln& kiln, const std::vector<int>& columns) {
+  std::vector<std::string> names;
+  for (const int column : columns)
+    names.push_back(kiln.columns[static_cast<std::size_t>(column)].name);
+  return joined(names);
+}
+
+/// The feet of all its lowest shelves; of a bridge's, once.
+void draw_feet(const Side& side, const std::vector<int>& columns) {
+  const Batch& batch = side.desk.subject.batch;
+  std::vector<const Level*> drawn;
+  for (const int column : columns) {
+    const auto levels = levels_of(batch, side.load, column);
+    if (levels.empty()) continue;
+    for (const Level* level : levels) {
+      const bool may = level == levels.front() || level->bridge >= 0;
+      if (!may || std::find(drawn.begin(), drawn.end(), level) != drawn.end()) continue;
+      drawn.push_back(level);
+      draw_posts_side(side, feet_under(batch, side.load, *level), Length{});
+    }
+  }
+}
+
+void draw_columns(Page& page, const Desk& desk, const KilnLoad& load,
+                  const std::vector<int>& columns, const Room& room) {
   const Kiln& kiln = desk.subject.batch.kiln;
-  const Ladder ladder = ladder_of(desk.subject.batch, load, column, desk.subject.inches);
+  const Ladder ladder = ladder_of(desk.subject.batch, load, columns, desk.subject.inches);
   if (ladder.rungs.empty()) return;
   Box box = bounding_box(ground(desk.subject.batch, *ladder.rungs.front().level));
   for (const Rung& rung : ladder.rungs) {
@@ -195,15 +228,13 @@ void draw_column(Page& page, const Desk& desk, const KilnLoad& load, int column,
   const double scale =
       std::max(up.scale, wide / (std::max(room.width() - 64, 0.35 * room.width()) - 4));
   const double right = room.left + wide / scale + 4;
-  const Side side{page, desk, load, {room.left + 2, box.low.x, scale}, up};
+  const Side side{page, desk, load, {room.left + 2, box.low.x, scale}, up, columns.size() > 1};
   const std::string roof =
       fmt::format("{} {}", roof_word(kiln), length_text(kiln.height, desk.subject.inches));
-  const std::string name =
-      kiln.columns.size() > 1 ? kiln.columns[static_cast<std::size_t>(column)].name + "; " : "";
+  const std::string name = kiln.columns.size() > 1 ? names_of(kiln, columns) + "; " : "";
   write(page, desk, {room.left, up(kiln.height) - 1}, name + roof, {pt(10)});
   draw_chamber(page, desk, room.left, right, up);
-  draw_posts_side(side, feet_under(desk.subject.batch, load, *ladder.rungs.front().level),
-                  Length{});
+  draw_feet(side, columns);
   for (const Rung& rung : ladder.rungs) {
     const Box shelf = bounding_box(ground(desk.subject.batch, *rung.level));
     draw_shelf_bar(page, desk, *rung.level, side.across(shelf.low.x), side.across(shelf.high.x), up,
@@ -217,17 +248,12 @@ void draw_column(Page& page, const Desk& desk, const KilnLoad& load, int column,
 }  // namespace
 
 void draw_kiln_side(Page& page, const Desk& desk, const KilnLoad& load, const Room& room) {
-  std::vector<int> used;  // in setting order; columns without a shelf need no room
-  for (const Level& level : load.levels) {
-    if (std::find(used.begin(), used.end(), level.column) == used.end()) {
-      used.push_back(level.column);
-    }
-  }
+  const auto used = columns_together(desk.subject.batch, load);
   if (used.empty()) return;
   const double step = room.width() / static_cast<double>(used.size());
   for (std::size_t i = 0; i < used.size(); ++i) {
     const double left = room.left + static_cast<double>(i) * step;
-    draw_column(page, desk, load, used[i], {left, room.top, left + step, room.bottom});
+    draw_columns(page, desk, load, used[i], {left, room.top, left + step, room.bottom});
   }
 }
 

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "placer/model/tower.h"
 #include "report/standing.h"
 #include "report/words.h"
 
@@ -23,7 +25,7 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inch
   const auto printed = [&](Length length) { return as_printed(length, inches); };
   ladder.kept = printed(batch.kiln.under_lid);
   ladder.roof = printed(batch.kiln.height);
-  for (const Level* level : levels_of(load, column)) {
+  for (const Level* level : levels_of(batch, load, column)) {
     Rung rung;
     rung.level = level;
     rung.thick = printed(batch.kiln.shelves.at(static_cast<std::size_t>(level->shelf)).thickness);
@@ -33,10 +35,52 @@ Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inch
   }
   for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
     const bool last = i + 1 == ladder.rungs.size();
+    const Level& level = *ladder.rungs[i].level;
+    if (last && level.bridge >= 0 && !level.posts.empty()) {  // another column goes on over it
+      ladder.rungs[i].room = printed(level.clear_height);
+      continue;
+    }
     const Length over = last ? ladder.roof - ladder.kept : ladder.rungs[i + 1].bottom;
     ladder.rungs[i].room = over - ladder.rungs[i].top;
   }
   return ladder;
+}
+
+std::vector<std::vector<int>> columns_together(const Batch& batch, const KilnLoad& load) {
+  std::vector<std::vector<int>> groups;
+  for (const Level& level : load.levels) {
+    std::vector<int> joined = columns_of(batch.kiln, level);
+    std::size_t place = groups.size();
+    for (std::size_t i = groups.size(); i-- > 0;) {
+      const bool shares = std::any_of(groups[i].begin(), groups[i].end(), [&](int column) {
+        return std::find(joined.begin(), joined.end(), column) != joined.end();
+      });
+      if (!shares) continue;
+      joined.insert(joined.end(), groups[i].begin(), groups[i].end());
+      groups.erase(groups.begin() + static_cast<std::ptrdiff_t>(i));
+      place = i;
+    }
+    std::sort(joined.begin(), joined.end());
+    joined.erase(std::unique(joined.begin(), joined.end()), joined.end());
+    groups.insert(groups.begin() + static_cast<std::ptrdiff_t>(std::min(place, groups.size())),
+                  std::move(joined));
+  }
+  return groups;
+}
+
+Ladder ladder_of(const Batch& batch, const KilnLoad& load, const std::vector<int>& columns,
+                 bool inches) {
+  Ladder all = ladder_of(batch, load, columns.front(), inches);
+  for (std::size_t c = 1; c < columns.size(); ++c) {
+    for (const Rung& rung : ladder_of(batch, load, columns[c], inches).rungs) {
+      const bool known = std::any_of(all.rungs.begin(), all.rungs.end(),
+                                     [&](const Rung& one) { return one.level == rung.level; });
+      if (!known) all.rungs.push_back(rung);
+    }
+  }
+  std::stable_sort(all.rungs.begin(), all.rungs.end(),
+                   [](const Rung& a, const Rung& b) { return a.top < b.top; });
+  return all;
 }
 
 const char* roof_word(const Kiln& kiln) { return kiln.opens == Opens::top ? "lid" : "roof"; }

@@ -26,6 +26,14 @@ struct Ladder {
 /// Levels of the column in this load; no rungs when it has none.
 Ladder ladder_of(const Batch& batch, const KilnLoad& load, int column, bool inches = false);
 
+/// Columns that are drawn beside one another as one: those that a bridge of the load lies over;
+/// else each alone. In setting order; columns without a shelf are left away.
+std::vector<std::vector<int>> columns_together(const Batch& batch, const KilnLoad& load);
+
+/// Rungs of several columns, each level once, from the bottom up.
+Ladder ladder_of(const Batch& batch, const KilnLoad& load, const std::vector<int>& columns,
+                 bool inches = false);
+
 /// "lid" or "roof".
 const char* roof_word(const Kiln& kiln);
 

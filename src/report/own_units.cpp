@@ -4,6 +4,7 @@
 
 #include <regex>
 
+#include "placer/model/tower.h"
 #include "report/words.h"
 
 namespace placer::report {
@@ -87,8 +88,7 @@ std::string with_names_of_sheets(const Batch& batch, const LoadPlan& plan, std::
     const KilnLoad& load = plan.firings[i];
     const std::string& name = batch.loads.at(static_cast<std::size_t>(load.load)).name;
     for (const Level& level : load.levels) {
-      const std::string& column =
-          batch.kiln.columns.at(static_cast<std::size_t>(level.column)).name;
+      const std::string& column = place_name(batch.kiln, level);
       replace_all(words,
                   fmt::format("{} load {}, {}, shelf {}", name, load.round, column, level.level),
                   fmt::format("{}, {}", firing_name(subject, i), shelf_name(subject, level)));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "placer/model/tower.h"
 #include "report/ladder.h"
 #include "report/standing.h"
 #include "report/words.h"
@@ -21,7 +22,8 @@ std::string posts_words(const Heading& shelf) {
   std::vector<std::string> parts;
   const Level& level = shelf.view.level;
   const Subject& subject = shelf.desk.subject;
-  if (level.level == 1) {
+  if (level.bridge >= 0) parts.push_back(when_to_lay(subject, shelf.view.load, level));
+  if (level.level == 1 || level.bridge >= 0) {
     const auto feet = feet_under(subject.batch, shelf.view.load, level);
     if (!feet.empty()) parts.push_back("feet under it: " + posts_text(subject, feet));
   }
@@ -33,12 +35,19 @@ std::string posts_words(const Heading& shelf) {
 std::string column_words(const Heading& shelf) {
   const auto& columns = shelf.desk.subject.batch.kiln.columns;
   if (columns.size() < 2) return "";
-  const std::string& name = columns.at(static_cast<std::size_t>(shelf.view.level.column)).name;
+  const Kiln& kiln = shelf.desk.subject.batch.kiln;
+  const std::string& name = place_name(kiln, shelf.view.level);
+  if (shelf.view.level.bridge >= 0) {
+    std::vector<std::string> over;
+    for (const int column : columns_of(kiln, shelf.view.level))
+      over.push_back(columns.at(static_cast<std::size_t>(column)).name);
+    return fmt::format(", {}: over {}", name, joined(over));
+  }
   return name.find("column") != std::string::npos ? ", " + name : ", " + name + " column";
 }
 
 std::string of_words(const Heading& shelf) {
-  const int count = shelves_in_column(shelf.view.load, shelf.view.level.column);
+  const int count = shelves_with(shelf.desk.subject.batch, shelf.view.load, shelf.view.level);
   return (count == 1 ? "the only one" : fmt::format("of {}, from the bottom", count)) +
          column_words(shelf);
 }

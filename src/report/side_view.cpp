@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "placer/model/tower.h"
 #include "report/ladder.h"
 #include "report/onto_paper.h"
 #include "report/standing.h"
@@ -112,8 +113,9 @@ void draw_whereabouts(Page& page, const Desk& desk, const KilnLoad& load, const 
         Path{onto(edge_polygon(shelf, 0.1 * scale)).corners, true, Pen{0.3, {}}, fill});
   };
   for (std::size_t column = 0; column < kiln.columns.size(); ++column) {
-    if (static_cast<int>(column) == level.column) continue;
-    const auto others = levels_of(load, static_cast<int>(column));
+    if (lies_in(kiln, level, static_cast<int>(column))) continue;
+    auto others = levels_of(desk.subject.batch, load, static_cast<int>(column));
+    std::erase_if(others, [](const Level* other) { return other->bridge >= 0; });
     if (!others.empty()) draw_one(*others.front(), Fill::none);
   }
   draw_one(level, Fill::black);

@@ -1,6 +1,9 @@
 #include "report/standing.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "placer/model/tower.h"
 
 namespace placer::report {
 namespace {
@@ -43,21 +46,25 @@ bool on_edge(const Batch& batch, const PlacedPiece& piece) {
   return like_ones(piece) > 1 && kind_at(batch, piece.piece).stacking.how == Stacking::How::on_edge;
 }
 
-std::vector<const Level*> levels_of(const KilnLoad& load, int column) {
+std::vector<const Level*> levels_of(const Batch& batch, const KilnLoad& load, int column) {
   std::vector<const Level*> levels;
-  for (const Level& level : load.levels) {
-    if (level.column == column) levels.push_back(&level);
-  }
-  std::sort(levels.begin(), levels.end(),
-            [](const auto* a, const auto* b) { return a->level < b->level; });
+  for (const int i : tower(batch.kiln, load, column))
+    levels.push_back(&load.levels[static_cast<std::size_t>(i)]);
   return levels;
 }
 
 std::vector<PlacedPost> feet_under(const Batch& batch, const KilnLoad& load, const Level& lowest) {
   const Outline edge = edge_polygon(ground(batch, lowest));
+  const Length thick = batch.kiln.shelves.at(static_cast<std::size_t>(lowest.shelf)).thickness;
+  // Under a bridge there may also be the feet of the columns' own shelves.
+  const auto reaches_it = [&](const PlacedPost& post) {
+    return lowest.bridge < 0 ||
+           std::abs((height_of(batch, post) + thick - lowest.shelf_top).mm()) < 1e-6;
+  };
   std::vector<PlacedPost> feet;
-  std::copy_if(load.floor_posts.begin(), load.floor_posts.end(), std::back_inserter(feet),
-               [&](const PlacedPost& post) { return inset(post.at, edge) >= 0; });
+  std::copy_if(
+      load.floor_posts.begin(), load.floor_posts.end(), std::back_inserter(feet),
+      [&](const PlacedPost& post) { return inset(post.at, edge) >= 0 && reaches_it(post); });
   return feet;
 }
 

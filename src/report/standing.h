@@ -21,10 +21,10 @@ std::vector<Length> joints(const Batch& batch, const KilnLoad& load, const Place
 /// True when the pieces of the stack stand side by side on edge.
 bool on_edge(const Batch& batch, const PlacedPiece& piece);
 
-/// Levels of one column from the bottom up.
-std::vector<const Level*> levels_of(const KilnLoad& load, int column);
+/// Levels of one column from the bottom up, bridges over it among them.
+std::vector<const Level*> levels_of(const Batch& batch, const KilnLoad& load, int column);
 
-/// Posts on the floor that carry the lowest shelf of a column.
+/// Posts on the floor that carry the lowest shelf of a column, or a bridge.
 std::vector<PlacedPost> feet_under(const Batch& batch, const KilnLoad& load, const Level& lowest);
 
 /// The tallest that stands on a level; 0 when nothing does.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "placer/model/tower.h"
 #include "placer/report/report.h"
 #include "report/cone_place.h"
 #include "report/words.h"
@@ -98,6 +99,10 @@ std::string level_text(const Subject& subject, const KilnLoad& load, const Level
   for (const std::string& line : wrapped_lines(room_text(subject, load, level), kWide - indent)) {
     text += std::string(static_cast<std::size_t>(indent), ' ') + line + "\n";
   }
+  if (level.bridge >= 0) {
+    text += std::string(static_cast<std::size_t>(indent), ' ') + when_to_lay(subject, load, level) +
+            "\n";
+  }
   for (const std::string& more : {cookies_text(subject, load, level), cones_text(subject, level)}) {
     if (more.empty()) continue;
     for (const std::string& line : wrapped_lines(more, kWide - indent)) {
@@ -121,9 +126,14 @@ std::string load_text(const Subject& subject, std::size_t index) {
     levels.push_back(&level);
     name_width = std::max(name_width, columns(shelf_name(subject, level)));
   }
+  // Columns under a bridge are told together.
+  const bool bridged = has_bridge(load);
+  const auto together = [&](const Level& a, const Level& b) {
+    return bridged || a.column == b.column;
+  };
   for (auto first = levels.begin(); first != levels.end();) {
-    const auto last = std::find_if(
-        first, levels.end(), [&](const Level* level) { return level->column != (*first)->column; });
+    const auto last = std::find_if(first, levels.end(),
+                                   [&](const Level* level) { return !together(*level, **first); });
     std::reverse(first, last);
     first = last;
   }

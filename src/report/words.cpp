@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "placer/model/tower.h"
+
 namespace placer::report {
 namespace {
 
@@ -181,14 +183,37 @@ std::string firing_name(const Subject& subject, std::size_t firing) {
 
 std::string shelf_name(const Subject& subject, const Level& level) {
   if (subject.batch.kiln.columns.size() < 2) return fmt::format("shelf {}", level.level);
-  const Column& column = subject.batch.kiln.columns.at(static_cast<std::size_t>(level.column));
-  return fmt::format("{}, shelf {}", column.name, level.level);
+  return fmt::format("{}, shelf {}", place_name(subject.batch.kiln, level), level.level);
 }
 
-int shelves_in_column(const KilnLoad& load, int column) {
-  return static_cast<int>(
-      std::count_if(load.levels.begin(), load.levels.end(),
-                    [&](const Level& level) { return level.column == column; }));
+int shelves_in_column(const Batch& batch, const KilnLoad& load, int column) {
+  const std::vector<int> levels = tower(batch.kiln, load, column);
+  return levels.empty() ? 0 : load.levels.at(static_cast<std::size_t>(levels.back())).level;
+}
+
+int shelves_with(const Batch& batch, const KilnLoad& load, const Level& level) {
+  int most = 0;
+  for (const int column : columns_of(batch.kiln, level))
+    most = std::max(most, shelves_in_column(batch, load, column));
+  return most;
+}
+
+std::string when_to_lay(const Subject& subject, const KilnLoad& load, const Level& level) {
+  if (level.bridge < 0) return "";
+  const Kiln& kiln = subject.batch.kiln;
+  std::vector<std::string> under;
+  for (const int column : columns_of(kiln, level)) {
+    const Level* below = nullptr;
+    for (const int i : tower(kiln, load, column)) {
+      const Level& one = load.levels.at(static_cast<std::size_t>(i));
+      if (one.level < level.level) below = &one;
+    }
+    const std::string words =
+        below == nullptr ? "the feet of " + kiln.columns.at(static_cast<std::size_t>(column)).name
+                         : shelf_name(subject, *below);
+    if (std::find(under.begin(), under.end(), words) == under.end()) under.push_back(words);
+  }
+  return fmt::format("lay it when {} {} set", joined(under), under.size() == 1 ? "is" : "are");
 }
 
 std::string posts_text(const Subject& subject, const std::vector<PlacedPost>& posts) {
@@ -227,7 +252,10 @@ Mass mass_on(const Level& level) {
 }
 
 bool open_above(const KilnLoad& load, const Level& level) {
-  return level.level == shelves_in_column(load, level.column);
+  if (has_bridge(load)) return level.posts.empty();
+  return level.level == static_cast<int>(std::count_if(
+                            load.levels.begin(), load.levels.end(),
+                            [&](const Level& other) { return other.column == level.column; }));
 }
 
 std::string piece_name(const Subject& subject, const PlacedPiece& piece) {

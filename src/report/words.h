@@ -42,9 +42,14 @@ std::vector<std::string> wrapped_lines(std::string_view words, int width);
 
 /// "glaze", or "glaze, load 2 of 3" when that firing takes several loads of the kiln.
 std::string firing_name(const Subject& subject, std::size_t firing);
-/// "shelf 3", or "left, shelf 3" when the kiln has several columns.
+/// "shelf 3", or "left, shelf 3" when the kiln has several columns; of a bridge "across, shelf 3".
 std::string shelf_name(const Subject& subject, const Level& level);
-int shelves_in_column(const KilnLoad& load, int column);
+/// The number of the highest shelf in a column, or across it; 0 when it has none.
+int shelves_in_column(const Batch& batch, const KilnLoad& load, int column);
+/// Likewise of the column, or the columns, that a level lies in.
+int shelves_with(const Batch& batch, const KilnLoad& load, const Level& level);
+/// "lay it when left, shelf 2 and right, shelf 2 are set": of a bridge; "" of others.
+std::string when_to_lay(const Subject& subject, const KilnLoad& load, const Level& level);
 /// "3 of 100 + 13 mm", "2 of 150 mm and 1 of 100 + 50 mm", "3 of 4 + 1/2 in"; "" when there are
 /// none.
 std::string posts_text(const Subject& subject, const std::vector<PlacedPost>& posts);

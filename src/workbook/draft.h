@@ -40,6 +40,10 @@ void read_shelves(Block& root, Draft& draft);
 void read_posts(Block& root, Draft& draft);
 /// Explicit columns, or those found for the chamber and its shelves. After kiln and shelves.
 void read_columns(Block& root, Draft& draft);
+/// Shelves across columns that the file names. After columns.
+void read_bridges(Block& kiln, Draft& draft);
+/// Shelves that no column uses and that can lie across columns found for the kiln.
+void find_bridges(Draft& draft);
 void read_keep_outs(Block& kiln, Draft& draft);
 void read_clays(Block& root, Draft& draft);
 void read_glazes(Block& root, Draft& draft);

@@ -32,6 +32,11 @@ constexpr std::array kExplanations = {
     Explanation{"bracket",
                 "Every \"[\" needs a \"]\" and every \"{\" a \"}\", in the right order. Count them "
                 "in this line and just above."},
+    Explanation{"bridge",
+                "A bridge is a larger shelf that rests on the posts of two columns or more, all "
+                "ending at one height. It must reach over the posts of each of them, lie inside "
+                "the kiln, and keep off columns that it does not rest on. \"at\" is the middle "
+                "of the shelf."},
     Explanation{"character",
                 "There is something in the line that no screen shows, often from copying out of a "
                 "web page or a letter. Delete the word with what is round it and type it again."},

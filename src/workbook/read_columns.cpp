@@ -112,14 +112,38 @@ void add_side_by_side(Draft& draft) {
   }
 }
 
-/// Shelves that no column uses: the potter should know, and can name columns.
-void tell_unused(Draft& draft) {
+/// Shelves that a bridge names: no column takes them unless it names them too.
+std::vector<int> named_across(const Node& kiln_node, const Kiln& kiln) {
+  std::vector<int> shelves;
+  const Node* bridges = kiln_node.find("bridges");
+  if (bridges == nullptr) return shelves;
+  const auto look = [&](const Node& bridge) {
+    const Node* named = bridge.find("shelves");
+    if (named == nullptr) return;
+    for (int i = 0; i < static_cast<int>(kiln.shelves.size()); ++i) {
+      const std::string& name = kiln.shelves[static_cast<std::size_t>(i)].name;
+      const bool any =
+          named->text == name ||
+          std::ranges::any_of(named->items, [&](const Node& item) { return item.text == name; });
+      if (any) shelves.push_back(i);
+    }
+  };
+  look(*bridges);
+  for (const Node& bridge : bridges->items) look(bridge);
+  return shelves;
+}
+
+/// Shelves that no column uses and no bridge names: the potter should know, and can name columns.
+void tell_unused(const std::vector<int>& across, Draft& draft) {
   const Kiln& kiln = draft.studio.batch.kiln;
   for (std::size_t i = 0; i < kiln.shelves.size(); ++i) {
-    const bool used = std::ranges::any_of(kiln.columns, [&](const Column& column) {
-      return std::ranges::find(column.shelves, static_cast<int>(i)) != column.shelves.end();
-    });
-    if (used || kiln.shelves[i].have == 0) continue;
+    const auto uses = [&](const auto& place) {
+      return std::ranges::find(place.shelves, static_cast<int>(i)) != place.shelves.end();
+    };
+    const bool used =
+        std::ranges::any_of(kiln.columns, uses) || std::ranges::any_of(kiln.bridges, uses);
+    const bool named = std::ranges::count(across, static_cast<int>(i)) > 0;
+    if (used || named || kiln.shelves[i].have == 0) continue;
     draft.desk.look("unused", draft.shelf_size_where[i],
                     fmt::format("\"{}\" does not go with the other shelves and is not used: to "
                                 "use it, say in the kiln where each column stands "
@@ -128,7 +152,8 @@ void tell_unused(Draft& draft) {
   }
 }
 
-void read_column(const Node& node, std::vector<Named>& names, Draft& draft) {
+void read_column(const Node& node, const std::vector<int>& across, std::vector<Named>& names,
+                 Draft& draft) {
   Block block{node, "column", draft.desk};
   if (!block.readable()) return;
   Kiln& kiln = draft.studio.batch.kiln;
@@ -155,7 +180,9 @@ void read_column(const Node& node, std::vector<Named>& names, Draft& draft) {
   column.name = *name;
   column.at = Placement{*at, turn.value_or(0)};
   if (column.shelves.empty() && !block.has("shelves")) {
-    column.shelves = fitting(kiln, every_shelf(kiln), column.at);
+    std::vector<int> any = every_shelf(kiln);
+    std::erase_if(any, [&](int shelf) { return std::ranges::count(across, shelf) > 0; });
+    column.shelves = fitting(kiln, any, column.at);
   }
   kiln.columns.push_back(std::move(column));
 }
@@ -166,14 +193,15 @@ void read_columns(Block& root, Draft& draft) {
   Kiln& kiln = draft.studio.batch.kiln;
   const Node* node = root.find("kiln");
   const bool own = node != nullptr && node->find("columns") != nullptr;
-  if (!draft.kiln_known) return;
+  if (!draft.kiln_known || node == nullptr) return;
+  std::vector<Finding> aside;
+  std::swap(aside, draft.desk.findings);  // the kiln's words were told when it was read
+  Block block{*node, "kiln", draft.desk};
+  std::swap(aside, draft.desk.findings);
+  const std::vector<int> across = named_across(*node, kiln);
   if (own) {
-    std::vector<Finding> aside;
-    std::swap(aside, draft.desk.findings);  // the kiln's words were told when it was read
-    Block block{*node, "kiln", draft.desk};
-    std::swap(aside, draft.desk.findings);
     std::vector<Named> names;
-    for (const Node* column : block.blocks("columns")) read_column(*column, names, draft);
+    for (const Node* column : block.blocks("columns")) read_column(*column, across, names, draft);
     tell_repeated(names, "column", draft.desk);
   } else if (!kiln.shelves.empty()) {
     if (mostly_half_round(draft)) {
@@ -182,7 +210,12 @@ void read_columns(Block& root, Draft& draft) {
       add_side_by_side(draft);
     }
   }
-  if (!kiln.columns.empty()) tell_unused(draft);
+  if (node->find("bridges") != nullptr) {
+    read_bridges(block, draft);
+  } else if (!own) {
+    find_bridges(draft);
+  }
+  if (!kiln.columns.empty()) tell_unused(across, draft);
 }
 
 }  // namespace placer::workbook

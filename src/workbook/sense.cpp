@@ -16,12 +16,14 @@ std::string mm(double value) { return plain_number(value) + " mm"; }
 /// How far a shelf is from the wall in the column where it has most room; none uses it: nothing.
 std::optional<double> most_room(const Kiln& kiln, int shelf) {
   std::optional<double> best;
-  for (const Column& column : kiln.columns) {
-    if (std::ranges::find(column.shelves, shelf) == column.shelves.end()) continue;
-    const Region set = placed(kiln.shelves[static_cast<std::size_t>(shelf)].shape, column.at);
+  const auto look = [&](const auto& place) {
+    if (std::ranges::find(place.shelves, shelf) == place.shelves.end()) return;
+    const Region set = placed(kiln.shelves[static_cast<std::size_t>(shelf)].shape, place.at);
     const double room = inset(set, kiln.chamber);
     best = std::max(best.value_or(room), room);
-  }
+  };
+  for (const Column& column : kiln.columns) look(column);
+  for (const Bridge& bridge : kiln.bridges) look(bridge);
   return best;
 }
 

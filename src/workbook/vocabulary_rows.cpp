@@ -14,6 +14,8 @@ constexpr std::array kPlaces = {
     PlaceRow{"keep clear", "a place to keep clear",
              "Something in the kiln that shelves or pieces must not touch."},
     PlaceRow{"column", "a column", "A pile of shelves, one above another."},
+    PlaceRow{"bridge", "a bridge",
+             "A larger shelf that may lie across columns where their posts end at one height."},
     PlaceRow{"shelf", "a shelf", "One kind of shelf that you own."},
     PlaceRow{"post", "a post", "One kind of post that you own; thin stilts too."},
     PlaceRow{"clay", "a clay", "A clay body and how it shrinks."},
@@ -112,6 +114,10 @@ constexpr std::array kRows = {
     VocabularyRow{"kiln", "columns", blocks, "column",
                   "The piles of shelves side by side; found for you unless given.",
                   "[{name: left, at: [-140, 0]}, {name: right, at: [140, 0]}]"},
+    VocabularyRow{"kiln", "bridges", blocks, "bridge",
+                  "Larger shelves that may lie across columns; found for you where the columns "
+                  "are.",
+                  "[{over: [left, right], shelves: [full shelf]}]"},
     VocabularyRow{"kiln", "keep clear", blocks, "keep clear",
                   "Spy hole, sensor, bag wall, burner, flue and the like.",
                   "[{what: spy hole, wall: front, size: 80 x 120, from: 250, to: 350}]"},
@@ -154,6 +160,21 @@ constexpr std::array kRows = {
     VocabularyRow{"column", "posts", points, "",
                   "Where its posts stand, measured like \"at\"; found for you unless given.",
                   "[[-250, -150], [-250, 150], [-30, 0]]", false, -20000, 20000},
+    // --- bridge
+    VocabularyRow{"bridge", "name", text, "", "What you call it; \"across\" unless given.",
+                  "across"},
+    VocabularyRow{"bridge", "over", names, "",
+                  "The columns on whose posts it rests; all unless given.", "[left, right]"},
+    VocabularyRow{"bridge", "shelves", names, "",
+                  "Which shelves may lie there; all that reach over the posts of those columns "
+                  "unless given.",
+                  "[full shelf]"},
+    VocabularyRow{"bridge", "at", point, "",
+                  "Where the middle of the shelf is, measured like that of a column; the middle of "
+                  "its columns unless given.",
+                  "[0, 0]", false, -20000, 20000},
+    VocabularyRow{"bridge", "turn", angle, "", "How far the shelf is turned, left is more.", "90",
+                  false, -360, 360},
     // --- shelf
     VocabularyRow{"shelf", "name", text, "", "What you call it; its size unless given.",
                   "full shelf"},

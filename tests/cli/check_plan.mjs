@@ -6,7 +6,8 @@
 // What the keys mean: kiln coordinates in mm (x right, y back, z up from the floor), angles
 // counter-clockwise in degrees, polygons open and counter-clockwise. An area is its `round` when
 // that is given, else its `outline_mm`; a piece's footprint is the union of its discs and outlines
-// where it is drawn. `posts` of a level stand on its shelf and carry the next one of the column.
+// where it is drawn. `posts` of a level stand on its shelf and carry the next one of the column. A
+// level with a `bridge` lies across the columns that it is `over`, and is one of each of them.
 import {readFileSync} from 'node:fs';
 import {pathToFileURL} from 'node:url';
 
@@ -191,18 +192,29 @@ class Checker {
     const columns = new Map();
     const standing = [];  // everything with a height: pieces, posts, slabs
     for (const level of firing.levels) {
-      const here = `${where}, ${level.column} ${level.level}`;
-      if (!columns.has(level.column)) columns.set(level.column, []);
-      columns.get(level.column).push(level);
+      const here = `${where}, ${level.bridge ?? level.column} ${level.level}`;
+      for (const name of level.over ?? [level.column]) {
+        if (!columns.has(name)) columns.set(name, []);
+        columns.get(name).push(level);
+      }
       this.level(firing, level, here, standing);
     }
     for (const post of firing.floor_posts ?? []) this.standPost(post, 0, `${where}, floor`, standing);
-    for (const [name, levels] of columns) this.column(firing, levels, `${where}, ${name}`);
+    for (const [name, levels] of columns) {
+      this.column(firing, levels, `${where}, ${name}`, columns);
+    }
+    for (const level of firing.levels) {
+      if (level.bridge) this.bridge(firing, level, columns, `${where}, ${level.bridge} ${level.level}`);
+    }
     this.crowd(firing, standing);
     const ware = firing.levels.flatMap((l) => l.pieces).reduce((sum, p) => sum + p.mass_kg, 0);
     this.same(ware, firing.load_mass_kg, where, 'mass of the ware', 1e-6);
     this.limits(firing, ware, where);
-    this.settingOrder(firing.levels, where);
+    if (firing.levels.some((level) => level.bridge)) {
+      this.underBeforeOver(firing.levels, where);
+    } else {
+      this.settingOrder(firing.levels, where);
+    }
     this.cones(firing, standing, where);
     this.count(firing);
   }
@@ -292,6 +304,73 @@ class Checker {
       if (!shareHeight({low: low + SEEN, high: z.high}, other)) continue;
       this.atLeast(gap(sight, other.shape), 0, where, `seen past ${other.where}`);
     }
+  }
+
+  // Nothing is laid over a place in which something is still to be set, and nothing on a shelf that
+  // does not lie yet.
+  underBeforeOver(levels, where) {
+    levels.forEach((level, i) => {
+      const names = level.over ?? [level.column];
+      for (const before of levels.slice(0, i)) {
+        const shared = (before.over ?? [before.column]).some((name) => names.includes(name));
+        if (shared && before.shelf.top_mm >= level.shelf.top_mm) {
+          this.report(where, `level ${before.level} is set before level ${level.level} under it`);
+        }
+      }
+    });
+  }
+
+  // What is next over a level, in each of its columns; each once.
+  nextOver(level, columns) {
+    const over = new Set();
+    for (const name of level.over ?? [level.column]) {
+      const levels = columns.get(name);
+      const next = levels[levels.indexOf(level) + 1];
+      if (next) over.add(next);
+    }
+    return [...over];
+  }
+
+  // What is next under a level in each of its columns; null: the floor.
+  nextUnder(level, columns) {
+    return (level.over ?? [level.column]).map((name) => {
+      const levels = columns.get(name);
+      return levels[levels.indexOf(level) - 1] ?? null;
+    });
+  }
+
+  // A bridge rests on posts of every column that it is over, all ending at its underside.
+  bridge(firing, level, columns, where) {
+    const underside = level.shelf.top_mm - level.shelf.thickness_mm;
+    const high = (post) => post.parts_mm.reduce((sum, part) => sum + part, 0);
+    const reaching = (posts, foot) => posts.filter((p) =>
+        inset(asShape(p), level.shelf) >= -SHORT && Math.abs(foot + high(p) - underside) <= SHORT);
+    if (!Array.isArray(level.over) || level.over.length < 2) {
+      return this.report(where, 'is over fewer than two columns');
+    }
+    const under = this.nextUnder(level, columns);
+    const carriers = [];
+    for (const below of new Set(under)) {
+      const posts = below === null ? reaching(firing.floor_posts, 0) :
+          reaching(below.posts, below.shelf.top_mm);
+      const times = under.filter((one) => one === below).length;
+      if (posts.length < 3 * times || posts.length > 4 * times) {
+        this.report(where, `${posts.length} posts of ${times} columns carry it`);
+      }
+      if (below && !below.bridge && posts.length !== below.posts.length) {
+        this.report(where, `posts on ${below.column} ${below.level} do not reach it`);
+      }
+      carriers.push(...posts);
+    }
+    const sides = [0, 1, 2, 3].map((q) => carriers.some((p) => {
+      const box = boxOf(asShape(level.shelf));
+      const off = [p.x_mm - (box[0] + box[2]) / 2, p.y_mm - (box[1] + box[3]) / 2];
+      return [off[0] > 0, off[0] < 0, off[1] > 0, off[1] < 0][q];
+    }));
+    if (sides.includes(false)) this.report(where, 'would tip: all its posts are on one side');
+    const carried = this.nextOver(level, columns).flatMap((next) => level.posts.filter((p) =>
+        inset(asShape(p), next.shelf) >= -SHORT));
+    if (new Set(carried).size !== level.posts.length) this.report(where, 'posts that carry nothing');
   }
 
   // What the kiln's owner allows on one shelf and in the kiln at once, kg of ware.
@@ -415,9 +494,14 @@ class Checker {
     }
   }
 
-  column(firing, levels, where) {
+  column(firing, levels, where, columns) {
     levels.forEach((level, i) => {
-      if (level.level !== i + 1) this.report(where, `level ${i + 1} is called ${level.level}`);
+      const under = this.nextUnder(level, columns).map((below) => below?.level ?? 0);
+      const number = 1 + Math.max(...under);
+      if (level.level !== number) this.report(where, `level ${number} is called ${level.level}`);
+      if (i > 0 && level.shelf.top_mm <= levels[i - 1].shelf.top_mm) {
+        this.report(where, `level ${level.level} is not over the one before`);
+      }
     });
     const roof = firing.chamber.height_mm - (firing.under_lid_mm ?? 0);
     let line = null;
@@ -434,6 +518,7 @@ class Checker {
     }
     levels.forEach((level, i) => {
       const next = levels[i + 1];
+      if (level.bridge && !next && this.nextOver(level, columns).length > 0) return;
       const here = `${where} ${level.level}`;
       const top = level.shelf.top_mm;
       if (!next) {
@@ -442,14 +527,19 @@ class Checker {
         return;
       }
       const ceiling = next.shelf.top_mm - next.shelf.thickness_mm;
-      this.same(ceiling - top, level.clear_height_mm, here, 'clear height');
+      const lowest = Math.min(...this.nextOver(level, columns).map((over) =>
+          over.shelf.top_mm - over.shelf.thickness_mm));
+      this.same(lowest - top, level.clear_height_mm, here, 'clear height');
       if (firing.least_air_mm !== undefined && level.pieces.length > 0) {
         this.atLeast(level.air_mm, firing.least_air_mm, here, 'air under the next shelf');
       }
-      if (level.posts.length < 3 || level.posts.length > 4) {
-        this.report(here, `${level.posts.length} posts carry the next shelf`);
+      // Of the posts on a bridge, those under the column's own next shelf.
+      const posts = level.bridge ?
+          level.posts.filter((p) => inset(asShape(p), next.shelf) >= -SHORT) : level.posts;
+      if (posts.length < 3 || (posts.length > 4 && !next.bridge)) {
+        this.report(here, `${posts.length} posts carry the next shelf`);
       }
-      for (const post of level.posts) {
+      for (const post of posts) {
         const what = `post at ${post.x_mm}, ${post.y_mm}`;
         const high = post.parts_mm.reduce((sum, part) => sum + part, 0);
         this.same(ceiling - top, high, here, `${what}: height`);
@@ -458,7 +548,7 @@ class Checker {
           this.report(here, `${what} is not in line with those below`);
         }
       }
-      line = level.posts;
+      line = posts;
     });
   }
 

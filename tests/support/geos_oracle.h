@@ -254,17 +254,50 @@ class PlanOracle {
     }
   }
 
+  // The columns that a level is in: its own, or those that its bridge lies over.
+  bool in_column(const Level& level, int column) const {
+    if (level.bridge < 0) return level.column == column;
+    const auto& over = batch_.kiln.bridges.at(static_cast<std::size_t>(level.bridge)).over;
+    return std::find(over.begin(), over.end(), column) != over.end();
+  }
+
+  // Whether level j is the next over level i in some column.
+  bool lies_next_over(const KilnLoad& load, std::size_t i, std::size_t j) const {
+    for (int c = 0; c < static_cast<int>(batch_.kiln.columns.size()); ++c) {
+      if (!in_column(load.levels[i], c) || !in_column(load.levels[j], c)) continue;
+      const Length low = load.levels[i].shelf_top;
+      const Length high = load.levels[j].shelf_top;
+      if (high <= low) continue;
+      const bool between =
+          std::any_of(load.levels.begin(), load.levels.end(), [&](const Level& other) {
+            return in_column(other, c) && other.shelf_top > low && other.shelf_top < high;
+          });
+      if (!between) return true;
+    }
+    return false;
+  }
+
+  // Nothing lies under it in any of its columns.
+  bool lies_lowest(const KilnLoad& load, std::size_t i) const {
+    for (int c = 0; c < static_cast<int>(batch_.kiln.columns.size()); ++c) {
+      if (!in_column(load.levels[i], c)) continue;
+      for (const Level& other : load.levels) {
+        if (in_column(other, c) && other.shelf_top < load.levels[i].shelf_top) return false;
+      }
+    }
+    return true;
+  }
+
   // Every level's height follows from the posts and shelves under it.
   void look_at_heights(const KilnLoad& load, const std::vector<Slab>& slabs,
                        const std::vector<Thing>& posts) {
     for (std::size_t i = 0; i < slabs.size(); ++i) {
       const Level& level = load.levels[i];
       for (std::size_t j = 0; j < slabs.size(); ++j) {
-        if (load.levels[j].column != level.column || load.levels[j].level != level.level + 1) {
-          continue;
-        }
+        if (!lies_next_over(load, i, j)) continue;
         for (const Thing& post : posts) {
-          if (post.level != static_cast<int>(i)) continue;
+          const bool carries = oracle::inset(post.ground, slabs[j].edge) >= -kShort;
+          if (post.level != static_cast<int>(i) || (level.bridge >= 0 && !carries)) continue;
           demand(std::abs(post.high - slabs[j].low) <= kShort,
                  "a post on " + slabs[i].name + " ends " +
                      std::to_string(slabs[j].low - post.high) + " mm under the shelf it carries");
@@ -272,7 +305,7 @@ class PlanOracle {
         demand(std::abs(level.clear_height.mm() - (slabs[j].low - slabs[i].high)) <= kShort,
                "clear height over " + slabs[i].name);
       }
-      if (level.level != 1) continue;
+      if (!lies_lowest(load, i)) continue;
       demand_room(slabs[i].low, batch_.kiln.first_shelf.mm(), kShort, "under " + slabs[i].name);
       int carried = 0;
       for (const Thing& post : posts) {
