@@ -219,7 +219,7 @@ std::string written(const std::map<std::string, BlockText>& studio, const std::s
 std::string verdict(const std::string& text) {
   static const std::set<std::string> kWorld = {
       "range", "cone", "unknown", "name", "shelf", "column", "post", "tall", "zone", "in-the-way",
-      "profile", "which", "lid", "weight", "outline", "table", "day",
+      "profile", "which", "lid", "weight", "outline", "table", "day", "bridge",
       // of the text, before there are any values
       "twice", "two-lines", "alias", "mark"};
   bool world = false;
