@@ -326,7 +326,7 @@ const Pile::Trial* Pile::best_of(std::vector<Trial>& trials, int number) {
 bool Pile::add_level(int number) {
   std::vector<Trial> all = trials(number);
   const Trial* best = best_of(all, number);
-  if (best == nullptr && roof_ && !fresh_) {  // a shelf with nothing on it carries the bridge
+  if (best == nullptr && needs_shelf()) {  // one with nothing on it carries the bridge
     const auto closing = std::find_if(all.begin(), all.end(),
                                       [](const Trial& trial) { return trial.above == nullptr; });
     if (closing != all.end()) best = &*closing;

@@ -75,6 +75,7 @@ class Pile {
   std::vector<Length> heights_worth_trying() const;
   Length roof() const;
   void drop_feet();
+  bool needs_shelf() const;
   bool can_close_from(Length top) const;
   void add_closing(int number, std::vector<Trial>& trials);
   std::optional<Trial> with_posts(int number, const PostHeight& posts);

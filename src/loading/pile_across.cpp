@@ -35,6 +35,9 @@ Length Pile::roof() const { return roof_.value_or(lid(job_->batch->kiln)); }
 /// Whether posts and shelves can end at the roof over a shelf with this surface.
 bool Pile::can_close_from(Length top) const { return !roof_ || reaches(*reaches_, *roof_ - top); }
 
+/// Whether the bridge can't rest on posts of this column that stand on the floor.
+bool Pile::needs_shelf() const { return roof_ && (!fresh_ || posts_of(*job_, *roof_) == nullptr); }
+
 /// The level goes up to the roof, and its posts carry that.
 void Pile::add_closing(int number, std::vector<Trial>& trials) {
   const PostHeight* posts = posts_of(*job_, *roof_ - top_);

@@ -460,3 +460,37 @@ TEST_CASE("reached: a plain climb of 60 °C/h to 1222 °C brings down cone 6", "
   CHECK(folder.sh("placer reached log.csv --firing glaze").out ==
         folder.sh("placer reached log.csv --firing glaze --studio studio.yaml").out);
 }
+
+TEST_CASE("load: an empty shelf lifts a bridge where posts alone are never as high", "[cli]") {
+  const Folder folder;
+  // Posts of whole tens and 18 mm shelves; a spy hole that no shelf may lie at.
+  folder.write("studio.yaml", R"(studio: 1
+units: mm, C
+kiln:
+  loads from: top
+  inside: round 600
+  height: 700
+  keep clear: [{what: spy hole, wall: front, size: 80 x 120, from: 150, to: 300}]
+  columns:
+    - {name: left, at: [-2, 0], turn: 90}
+    - {name: right, at: [2, 0], turn: 270}
+  bridges: [{name: across, over: [left, right], shelves: [round 540]}]
+shelves:
+  - {size: half round 540, thick: 18, have: 8}
+  - {name: round 540, size: round 540, thick: 18, have: 2}
+posts:
+  - {height: 150, have: 12}
+  - {height: 120, have: 12}
+  - {height: 60, have: 12}
+  - {height: 40, have: 12}
+  - {height: 20, have: 12}
+glazes: [clear, celadon]
+pieces:
+  - {name: Platter, count: 1, across: 410, height: 50, glaze: clear}
+  - {name: Mug, count: 4, across: 90, handle: 30, height: 105, glaze: celadon}
+firing: {kind: glaze, cone: 6}
+)");
+  const Said said = folder.sh("placer load");
+  CHECK(said.status == 0);
+  CHECK_THAT(said.out, Contains("5 of 5 pieces in 1 firing") && Contains("cone pack"));
+}
