@@ -5,16 +5,12 @@
 #include <limits>
 
 #include "loading/index.h"
-#include "loading/squeeze.h"
 
 namespace placer::loading {
 namespace {
 
 constexpr double kSure = 1e-7;
 constexpr double kLooks = 1.5e6;     // weights looked at for one set of prices
-constexpr int kMostDiscs = 6;        // more are not looked into together
-constexpr int kProofLooks = 40000;   // for one set of discs
-constexpr double kCrowded = 0.55;    // of the ground: less than this goes together, as a rule
 constexpr int kAllProofs = 1000000;  // for all of them
 constexpr double kNever = -std::numeric_limits<double>::infinity();
 
@@ -104,7 +100,6 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
         break;
       }
     }
-    most = std::max(most, column.limits.size());
     column.most = shelves;
     columns_.push_back(std::move(column));
   }
@@ -367,40 +362,6 @@ KilnMost KilnLimits::best_of(const std::vector<Stack>& stacks,
   }
   for (std::size_t p = 0; p < most.posts.size(); ++p) most.worth += rent[p] * kiln.posts[p].have;
   return most;
-}
-
-bool KilnLimits::rule_out(const KilnMost& load) {
-  if (proofs_ <= 0) return false;
-  bool any = false;
-  for (const ShelfSet& shelf : load.shelves) {
-    Column& column = at(columns_, shelf.column);
-    std::vector<double> radii;
-    for (int k = 0; k < count_of(claims_); ++k) {
-      const int n = at(shelf.pieces, k);
-      if (n > 0)
-        radii.insert(radii.end(), static_cast<std::size_t>(places_of(at(claims_, k), n)),
-                     disc_of(at(claims_, k)));
-    }
-    std::sort(radii.begin(), radii.end(), std::greater<>{});
-    for (int n = 2; n <= std::min(kMostDiscs, count_of(radii)) && proofs_ > 0; ++n) {
-      Never set(radii.begin(), radii.begin() + n);
-      double covered = 0;
-      for (const double r : set) covered += 3.14159 * r * r;
-      if (covered < kCrowded * column.floor.area) continue;
-      const auto place = std::lower_bound(column.asked.begin(), column.asked.end(), set);
-      if (place != column.asked.end() && *place == set) continue;
-      column.asked.insert(place, set);
-      const int looks = std::min(proofs_, kProofLooks);
-      int left = looks;
-      const bool never = cannot_lie(column.floor, set, left);
-      proofs_ -= looks - std::max(0, left);
-      if (!never) continue;
-      column.never.push_back(std::move(set));
-      any = true;
-      break;
-    }
-  }
-  return any;
 }
 
 }  // namespace placer::loading
