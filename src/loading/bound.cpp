@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "loading/cover.h"
+#include "loading/by_prices.h"
 #include "loading/index.h"
 #include "loading/kiln_most.h"
 
@@ -13,7 +13,6 @@ namespace {
 
 constexpr double kSure = 1e-7;  // rounding never makes a bound too high
 constexpr double kLow = 1e-6;   // of a firing
-constexpr int kRounds = 300;
 
 /// The kiln as the argument sees it.
 struct Space {
@@ -130,45 +129,6 @@ int firings_for(const Space& space, const std::vector<Claim>& claims,
   }
   while (firings < count_of(levels) && !tall_enough(space, levels, firings)) ++firings;
   return firings;
-}
-
-/// Whether more looking for loads can raise a bound of so many.
-bool settled(double proven, double loads, int enough) {
-  return std::ceil(proven - kLow) >= std::min(std::ceil(loads - kLow), double(enough));
-}
-
-/// By prices: a piece of each claim has one, and no load can be worth more than 1; then there are
-/// at least as many loads as all is worth. The prices come from a linear program over the best
-/// loads found so far.
-int by_prices(const Job& job, KilnLimits& kiln, int enough, bool brief) {
-  const int own = count_of(kiln.claims());
-  std::vector<double> needs;
-  for (const Claim& claim : kiln.claims()) needs.push_back(claim.count);
-  needs.resize(needs.size() + job.batch->kiln.posts.size(), 0);
-  Cover cover{needs, own};
-  double proven = 0;
-  for (int round = 0; round < kRounds; ++round) {
-    cover.solve();
-    if (settled(proven, cover.loads(), enough)) break;
-    const std::vector<double> all = cover.prices();
-    const std::vector<double> price(all.begin(), all.begin() + own);
-    const std::vector<double> rent(all.begin() + own, all.end());
-    const KilnMost most = kiln.most(price, rent);
-    double worth = 0;
-    for (int k = 0; k < own; ++k) worth += at(price, k) * at(needs, k);
-    if (most.worth > 0) proven = std::max(proven, worth / most.worth);
-    if (!brief && kiln.rule_out(most)) continue;
-    std::vector<double> load = most.pieces;
-    double value = 0;
-    for (int k = 0; k < own; ++k) value += at(price, k) * at(load, k);
-    for (int p = 0; p < count_of(job.batch->kiln.posts); ++p) {
-      load.push_back(at(job.batch->kiln.posts, p).have - at(most.posts, p));
-      value += at(rent, p) * load.back();
-    }
-    if (value <= 1 + 1e-7) break;
-    cover.add(std::move(load));
-  }
-  return static_cast<int>(std::ceil(proven - kLow));
 }
 
 /// By what may stand in the kiln at once.

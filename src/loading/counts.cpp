@@ -37,6 +37,18 @@ int most_in_box(double length, double width, double apart) {
          static_cast<int>(std::floor(length / std::sqrt(apart * apart - width * width) + kSure));
 }
 
+/// Of a circle that holds the outline.
+double radius_round(const Outline& outline) {
+  const Box box = bounding_box(Footprint{{}, {outline}});
+  const Point centre = 0.5 * (box.low + box.high);
+  double radius = 0;
+  for (const Point p : outline.corners) {
+    const Point v = p - centre;
+    radius = std::max(radius, std::sqrt(v.x * v.x + v.y * v.y));
+  }
+  return radius;
+}
+
 /// Oler: points of a convex set of area A and perimeter P, no two nearer than d.
 /// @source N. Oler, "An inequality in the geometry of numbers", Acta Math. 105 (1961)
 int most_by_oler(const Outline& middles, double apart) {
@@ -62,6 +74,7 @@ int most_discs(const Floor& floor, double radius) {
   if (middles.corners.empty()) return 0;
   int most = most_by_oler(middles, 2 * radius);
   most = std::min(most, most_in_circle(floor.around.radius / radius));
+  most = std::min(most, most_in_circle((radius_round(middles) + radius) / radius));
   if (const auto both = mirrored(floor)) {
     most = std::min(most, most_discs(*both, radius) / 2);  // the mirror image holds as many
   }
@@ -69,7 +82,7 @@ int most_discs(const Floor& floor, double radius) {
     const Box box = bounding_box(Footprint{{}, {placed(middles, {{}, static_cast<double>(turn)})}});
     most = std::min(most, most_in_box(box.high.x - box.low.x, box.high.y - box.low.y, 2 * radius));
   }
-  const Crowd crowd = best_crowd(floor, radius);
+  const Crowd crowd = best_crowd(floor, {Member{radius, {}, {}, 1}}, Looks::usual);
   const double share = crowd.share(radius);
   if (share > 0)
     most = std::min(most, std::max(1, static_cast<int>(crowd.whole() / share + kSure)));

@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <vector>
+#include <optional>
 
 #include "loading/index.h"
 
@@ -14,100 +14,13 @@ namespace {
 constexpr double kPi = 3.14159265358979323846;
 constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr int kMostSides = 16;
-constexpr int kSteps = 360;       // of half a turn, for what lies along the edge
-constexpr int kHalvings = 26;     // of the angle at the edge, where the least is looked for
-constexpr double kSafety = 1e-3;  // of a share: more than the steps can be wrong by
+constexpr double kSafety = 2e-5;  // of a share: a round floor is drawn round its arcs
 
 /// Area of `s` sides that are seen under `angle` from the middle of a disc of radius 1.
 double under_sides(double angle, double s) {
   const double half = angle / (2 * s);
   return half < kPi / 2 - 1e-6 ? s * std::tan(half) : kNever;
 }
-
-/// Between a disc that touches the ground's edge and that edge, for each angle away from where it
-/// touches: area less what the edge is credited, summed up from 0 to each step.
-/// With p the distance from the disc's middle to the edge's tangent, an angle covers
-/// (p / 2 - edge) p / cos²(slant) and p >= r: a disc that does not touch has only more.
-std::vector<double> along_edge(const Floor& floor, double r, double edge) {
-  std::vector<double> sums{0};
-  double sum = 0;
-  const double step = kPi / kSteps;
-  const double flat = (r / 2 - edge) * r;
-  for (int i = 0; i < kSteps; ++i) {
-    const double angle = i * step;  // the nearer end: both kinds of edge rise with the angle
-    double least = kNever;
-    if (!floor.normals.empty() && angle < kPi / 2) {
-      least = flat / (std::cos(angle) * std::cos(angle));
-    }
-    if (floor.round) {
-      const double big = floor.round->radius;
-      const double off = std::max(0.0, big - r);
-      const double slant = off * std::sin(angle) / big;
-      const double straight = std::sqrt(1 - slant * slant);
-      const double reach = big * straight - off * std::cos(angle);
-      least = std::min(least, reach * reach / 2 - edge * reach / straight);
-    }
-    sum += least * step;
-    sums.push_back(sum);
-  }
-  return sums;
-}
-
-/// The least that a cell at the edge covers, by the pieces of edge and the sides that it has.
-class EdgeCells {
- public:
-  EdgeCells(const Floor& floor, double r, double edge)
-      : sums_{along_edge(floor, r, edge)}, square_{r * r} {
-    const int most = std::min(kMostPieces, floor.corners + 1);
-    for (int pieces = 1; pieces <= most; ++pieces) {
-      for (int s = 1; s <= kMostSides; ++s) least_.push_back({pieces, s, least(pieces, s)});
-    }
-  }
-  double with(double side, double corner) const {
-    double least = kNever;
-    for (const auto& [pieces, sides, area] : least_) {
-      least = std::min(least, area + side * (sides - 4) + corner * (pieces - 1));
-    }
-    return least;
-  }
-
- private:
-  struct Cell {
-    int pieces, sides;
-    double area;
-  };
-  static constexpr int kMostPieces = 4;
-
-  double edge_area(double half) const {
-    const double at_step = std::min(half / kPi, 1.0) * kSteps;
-    const int i = std::min(kSteps - 1, static_cast<int>(at_step));
-    const double part = at_step - i;
-    return (1 - part) * at(sums_, i) + (part > 0 ? part * at(sums_, i + 1) : 0);
-  }
-  /// Both parts are convex in the angle, so halving finds the least.
-  double least(int pieces, int sides) const {
-    const auto covers = [&](double angle) {
-      return 2 * pieces * edge_area(angle / (2 * pieces)) +
-             under_sides(2 * kPi - angle, sides) * square_;
-    };
-    double low = std::max(0.0, 2 * kPi - sides * kPi);  // no side is seen under half a turn
-    double high = 2 * kPi;
-    for (int i = 0; i < kHalvings; ++i) {
-      const double a = low + (high - low) * 0.45;
-      const double b = low + (high - low) * 0.55;
-      if (covers(a) <= covers(b)) {
-        high = b;
-      } else {
-        low = a;
-      }
-    }
-    return std::min(covers(low), covers((low + high) / 2));
-  }
-
-  std::vector<double> sums_;
-  double square_;
-  std::vector<Cell> least_;
-};
 
 double inside(double r, double side) {
   double least = kPi * r * r + side * (kMostSides + 1 - 6);  // more sides than these cover more
@@ -117,49 +30,166 @@ double inside(double r, double side) {
   return least;
 }
 
-double whole_of(const Floor& floor, double side, double edge, double corner) {
-  return floor.area - 6 * side - edge * floor.perimeter + corner * floor.corners;
+double whole_of(const Floor& floor, const Charges& charges) {
+  return floor.area - 6 * charges.side - charges.edge * floor.perimeter +
+         charges.corner * floor.corners;
 }
+
+/// The least that a cell of the shape needs: with three sides it covers twice the rectangle. Edge
+/// of length l makes a triangle with what of the shape is farthest from it; edges, with the disc in
+/// the shape.
+double convex_share(const Floor& floor, const Convex& shape, const Charges& charges) {
+  const double a = shape.area;
+  const double three = std::max(a, 2 * shape.boxed);
+  const double side = charges.side;
+  const double edges = 1 - 2 * charges.edge / shape.inner;
+  if (edges <= 0) return 0;
+  double least = std::min({three - 3 * side, a - 2 * side, a * edges});
+  if (floor.round) {
+    const double segment = std::max(a, 1.5 * shape.boxed);
+    least = std::min({least, segment * edges - 3 * side, a * edges - 2 * side});
+  } else {
+    const double edge = 1 - charges.edge / shape.inner;
+    least = std::min({least, three * edge - 2 * side, a * edge - side});
+  }
+  if (floor.corners == 0) return least;
+  const double corner = charges.corner;
+  return std::min({least, three * edges + corner - 3 * side, a * edges + corner - 2 * side,
+                   a * edges + 2 * corner - 3 * side});
+}
+
+/// Charges are looked for in steps, finer ones at last: of the edge and of turns one by one, for
+/// each all sides and corners.
+class Search {
+ public:
+  Search(const Floor& floor, const std::vector<Member>& members)
+      : floor_{&floor}, members_{&members} {
+    for (const Member& member : members) {
+      const double unit = member.disc > 0 ? member.disc : std::sqrt(member.all.area / kPi);
+      unit_ = std::max(unit_, unit);
+      convex_ = convex_ || member.beside.area > 0 || member.all.area > 0;
+    }
+  }
+
+  Crowd run(Looks looks) {
+    look(0, 0);
+    if (looks == Looks::plain) return Crowd{*floor_, best_};
+    finest_ = looks == Looks::all ? 0.5 : 2;
+    go_on(kFirstEdge, convex_ ? 0 : kFirstTurn, !convex_);
+    // Where turns are charged, convex shapes count as the discs in them.
+    if (convex_) go_on(kFirstEdge, kFirstTurn, true);
+    return Crowd{*floor_, best_};
+  }
+
+ private:
+  static constexpr double kFirstEdge = 0.12, kEdgeStep = 0.03;
+  static constexpr double kFirstTurn = 0.25, kTurnStep = 0.1;
+  static constexpr double kMostEdge = 0.3, kMostTurn = 0.8;
+
+  void go_on(double edge, double turn, bool turns) {
+    double most = look(edge, turn);
+    const auto moved = [&](double to_edge, double to_turn) {
+      const double part = look(to_edge, to_turn);
+      if (part <= most) return false;
+      most = part;
+      edge = to_edge;
+      turn = to_turn;
+      return true;
+    };
+    for (double step = 1; step >= finest_; step /= 2) {
+      for (bool better = true; better;) {
+        better = false;
+        for (const double by : {-step, step}) {
+          better = moved(edge + kEdgeStep * by, turn) || better;
+          if (turns) better = moved(edge, turn + kTurnStep * by) || better;
+        }
+      }
+    }
+  }
+
+  /// In units of the largest radius. @return the part of the whole with the best other charges
+  double look(double edge, double turn) {
+    constexpr std::array<double, 8> sides{0.02, 0.04, 0.06, 0.08, 0.1, 0.1208, 0.14, 0.17};
+    constexpr std::array<double, 9> corners{0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5};
+    if (edge < 0 || edge > kMostEdge || turn < 0 || turn > kMostTurn) return 0;
+    const double square = unit_ * unit_;
+    Charges charges;
+    charges.edge = edge * unit_;
+    charges.turn = turn * square;
+    std::vector<std::optional<EdgeCells>> cells(members_->size());
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      const double r = (*members_)[i].disc;
+      if (r > 0 && charges.edge <= r / 2) cells[i].emplace(*floor_, r, charges);
+    }
+    double most = 0;
+    for (const double side : sides) {
+      charges.side = side * square;
+      for (const double corner : corners) {
+        charges.corner = corner * square;
+        const double part = part_of_whole(cells, charges);
+        if (part > most_) {
+          most_ = part;
+          best_ = charges;
+        }
+        most = std::max(most, part);
+        if (floor_->corners == 0) break;
+      }
+    }
+    return most;
+  }
+
+  double part_of_whole(const std::vector<std::optional<EdgeCells>>& cells,
+                       const Charges& charges) const {
+    const double whole = whole_of(*floor_, charges);
+    if (whole <= 0) return 0;
+    double sum = 0;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      const Member& member = (*members_)[i];
+      double share = 0;
+      if (cells[i]) {
+        share = std::min(inside(member.disc, charges.side),
+                         cells[i]->least(charges.side, charges.corner));
+      }
+      if (charges.turn <= 0) {
+        if (member.beside.area > 0)
+          share += std::max(0.0, convex_share(*floor_, member.beside, charges));
+        if (member.all.area > 0)
+          share = std::max(share, convex_share(*floor_, member.all, charges));
+      }
+      sum += member.count * std::max(0.0, share);
+    }
+    return sum / whole;
+  }
+
+  const Floor* floor_;
+  const std::vector<Member>* members_;
+  double unit_ = 1e-3;
+  bool convex_ = false;
+  double finest_ = 1;  ///< step
+  double most_ = 0;
+  Charges best_;
+};
 
 }  // namespace
 
 double Crowd::share(double radius) const {
-  if (edge_ > radius / 2) return 0;
+  if (charges_.edge > radius / 2) return 0;
   const double least =
-      std::min(inside(radius, side_), EdgeCells{*floor_, radius, edge_}.with(side_, corner_));
+      std::min(inside(radius, charges_.side),
+               EdgeCells{*floor_, radius, charges_}.least(charges_.side, charges_.corner));
   return std::clamp(least * (1 - kSafety), 0.0, std::max(0.0, whole()));
 }
 
-double Crowd::share_of_area(double area) const {
-  if (edge_ > 0) return 0;
-  return std::clamp(area - 3 * side_, 0.0, std::max(0.0, whole()));
+double Crowd::share(const Convex& shape) const {
+  if (charges_.turn > 0 || shape.area <= 0) return 0;
+  return std::clamp(convex_share(*floor_, shape, charges_) * (1 - kSafety), 0.0,
+                    std::max(0.0, whole()));
 }
 
-double Crowd::whole() const { return whole_of(*floor_, side_, edge_, corner_); }
+double Crowd::whole() const { return whole_of(*floor_, charges_); }
 
-Crowd best_crowd(const Floor& floor, double radius, bool credit) {
-  constexpr std::array<double, 5> sides{0.04, 0.08, 0.1, 0.1208, 0.14};
-  constexpr std::array<double, 6> edges{0, 0.05, 0.09, 0.12, 0.134, 0.16};
-  constexpr std::array<double, 3> corners{0, 0.06, 0.12};
-  const double square = radius * radius;
-  Crowd best{floor, 0, 0, 0};
-  double fewest = kNever;
-  for (const double edge : edges) {
-    if (edge > 0 && !credit) break;
-    const EdgeCells cells{floor, radius, edge * radius};
-    for (const double side : sides) {
-      const double within = inside(radius, side * square);
-      for (const double corner : corners) {
-        const double share = std::min(within, cells.with(side * square, corner * square));
-        const double whole = whole_of(floor, side * square, edge * radius, corner * square);
-        if (share <= 0 || whole >= fewest * share) continue;
-        fewest = whole / share;
-        best = Crowd{floor, side * square, edge * radius, corner * square};
-        if (floor.corners == 0) break;
-      }
-    }
-  }
-  return best;
+Crowd best_crowd(const Floor& floor, const std::vector<Member>& members, Looks looks) {
+  return Search{floor, members}.run(looks);
 }
 
 }  // namespace placer::loading

@@ -2,9 +2,19 @@
 /// How densely discs of several sizes can stand in a convex ground.
 #pragma once
 
+#include <vector>
+
+#include "loading/edge_cells.h"
 #include "loading/floor.h"
 
 namespace placer::loading {
+
+/// A convex shape as a cell round it sees it.
+struct Convex {
+  double area = 0;   ///< mm²; 0: none
+  double inner = 0;  ///< radius of a disc in it, mm
+  double boxed = 0;  ///< area of a rectangle in it, mm²
+};
 
 /// Share the ground among discs that do not overlap so that each has a convex cell (their power
 /// diagram). A cell of radius r with s straight sides covers at least s tan(pi / s) r². A plane map
@@ -18,26 +28,34 @@ namespace placer::loading {
 ///   the edge worked out here
 class Crowd {
  public:
-  /// @param side mm² >= 0; @param edge mm, of 0 to half the radius of the smallest disc asked for;
-  /// @param corner mm² >= 0
-  Crowd(const Floor& floor, double side, double edge, double corner)
-      : floor_{&floor}, side_{side}, edge_{edge}, corner_{corner} {}
+  /// @param charges edge from 0 to half the radius of the smallest disc asked for
+  Crowd(const Floor& floor, const Charges& charges) : floor_{&floor}, charges_{charges} {}
 
-  /// The least that a disc needs; 0 for those too small for this `edge`.
+  /// The least that a disc needs; 0 for those too small for the credit of the edge.
   double share(double radius) const;
-  /// The least that a rectangle (or any four-sided shape round its middle) of this area needs,
-  /// where the edge is credited nothing: no cell is smaller than what stands in it.
-  double share_of_area(double area) const;
+  /// The least that a convex shape needs, where nothing is charged for turns.
+  double share(const Convex& shape) const;
   /// What all together cannot exceed.
   double whole() const;
 
  private:
   const Floor* floor_;
-  double side_, edge_, corner_;
+  Charges charges_;
 };
 
-/// The charges that leave least room for discs of this radius. @param credit whether the edge is
-/// credited anything.
-Crowd best_crowd(const Floor& floor, double radius, bool credit = true);
+/// Some that stand on a floor: each a disc with a convex shape beside it, or a convex shape, or
+/// either.
+struct Member {
+  double disc = 0;
+  Convex beside, all;
+  double count = 1;
+};
+
+/// How far charges are looked for: plain, where the edge is credited nothing and no turns are
+/// charged; usual, those that mostly do best; all, step by step.
+enum class Looks { plain, usual, all };
+
+/// The charges by which these need most of the whole.
+Crowd best_crowd(const Floor& floor, const std::vector<Member>& members, Looks looks);
 
 }  // namespace placer::loading

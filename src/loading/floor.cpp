@@ -10,9 +10,10 @@ namespace {
 
 constexpr double kPi = 3.14159265358979323846;
 constexpr int kTangents = 360;
-constexpr double kSure = 1e-6;  // mm, on the side of too much
-constexpr double kBend = 0.03;  // rad: a sharper turn is a corner; a drawn arc turns by 0.0175
-constexpr double kFar = 20000;  // mm
+constexpr double kSure = 1e-6;    // mm, on the side of too much
+constexpr double kNoBend = 1e-6;  // rad
+constexpr double kSliver = 5e-4;  // of the radius: what a line cuts off may be left on the floor
+constexpr double kFar = 20000;    // mm
 
 double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }
 double cross(Point a, Point b) { return a.x * b.y - a.y * b.x; }
@@ -52,15 +53,34 @@ Outline drawn(const Floor& floor, double inset) {
   return edge.corners.size() < 3 ? Outline{} : edge;
 }
 
-int corners_of(const Outline& edge) {
-  int corners = 0;
-  const std::size_t n = edge.corners.size();
+/// Where the edge turns, and how far it is from one corner to the next.
+void find_corners(Floor& floor) {
+  const std::vector<Point>& p = floor.edge.corners;
+  const std::size_t n = p.size();
+  std::vector<std::size_t> corners;
   for (std::size_t i = 0; i < n; ++i) {
-    const Point a = edge.corners[(i + 1) % n] - edge.corners[i];
-    const Point b = edge.corners[(i + 2) % n] - edge.corners[(i + 1) % n];
-    if (std::atan2(cross(a, b), dot(a, b)) > kBend) ++corners;
+    const Point a = p[i] - p[(i + n - 1) % n];
+    const Point b = p[(i + 1) % n] - p[i];
+    const double turn = std::atan2(cross(a, b), dot(a, b));
+    const bool along_arc = floor.round && std::abs(turn - 2 * kPi / kTangents) < kNoBend;
+    if (turn < kNoBend || along_arc) continue;
+    floor.least_turn = corners.empty() ? turn : std::min(floor.least_turn, turn);
+    floor.most_turn = std::max(floor.most_turn, turn);
+    corners.push_back(i);
   }
-  return corners;
+  floor.corners = count_of(corners);
+  for (std::size_t k = 0; k < corners.size(); ++k) {
+    double length = 0;
+    const std::size_t last = corners[(k + 1) % corners.size()];
+    std::size_t pieces = 0;
+    for (std::size_t i = corners[k]; i != last || pieces == 0; i = (i + 1) % n, ++pieces) {
+      const Point v = p[(i + 1) % n] - p[i];
+      length += std::sqrt(dot(v, v));
+    }
+    floor.lines += pieces > 1 ? 0 : 1;
+    double& least = pieces > 1 ? floor.arc : floor.straight;
+    least = least > 0 ? std::min(least, length) : length;
+  }
 }
 
 void measure(Floor& floor) {
@@ -68,14 +88,19 @@ void measure(Floor& floor) {
   if (floor.edge.corners.empty()) return;
   floor.area = signed_area(floor.edge);
   floor.perimeter = perimeter_of(floor.edge);
-  floor.corners = corners_of(floor.edge);
+  find_corners(floor);
   const Box box = bounding_box(Footprint{{}, {floor.edge}});
   floor.around = {0.5 * (box.low + box.high), 0};
   for (const Point p : floor.edge.corners) {
     const Point v = p - floor.around.centre;
     floor.around.radius = std::max(floor.around.radius, std::sqrt(dot(v, v)) + kSure);
   }
-  if (floor.round && floor.round->radius < floor.around.radius) floor.around = *floor.round;
+  if (!floor.round) return;
+  if (floor.round->radius < floor.around.radius) floor.around = *floor.round;
+  for (std::size_t i = 0; i < floor.normals.size(); ++i) {
+    const double beyond = floor.reaches[i] - dot(floor.normals[i], floor.round->centre);
+    if (beyond < floor.round->radius) floor.beyond = std::max(floor.beyond, beyond);
+  }
 }
 
 }  // namespace
@@ -103,8 +128,11 @@ Floor floor_of(const Site& site, double halo) {
       const double length = std::sqrt(dot(along, along));
       if (length < 1e-9) continue;
       const Point n{along.y / length, -along.x / length};
+      const double reach = dot(n, a) + halo;
+      if (floor.round && reach - dot(n, floor.round->centre) > (1 - kSliver) * floor.round->radius)
+        continue;
       floor.normals.push_back(n);
-      floor.reaches.push_back(dot(n, a) + halo);
+      floor.reaches.push_back(reach);
     }
   }
   measure(floor);

@@ -18,7 +18,11 @@ struct Floor {
   Outline edge;  ///< drawn round its arcs
   double area = 0;
   double perimeter = 0;
-  int corners = 0;  ///< where it has no tangent
+  int corners = 0;                       ///< where it has no tangent
+  double least_turn = 0, most_turn = 0;  ///< of the edge at a corner, rad
+  int lines = 0;                         ///< straight stretches from corner to corner
+  double straight = 0, arc = 0;  ///< shortest stretches of edge from corner to corner; 0: none
+  double beyond = 0;  ///< how far its lines lie beyond the middle of `round`, at most; mm
 };
 
 /// The site's ground without keep-outs, grown by `halo`. No corners in `edge` when there is none.

@@ -52,10 +52,10 @@ struct KilnLimits::Storey {
 
 /// The best that a column is worth by its number of levels.
 struct KilnLimits::Stack {
-  std::vector<double> worth;                           ///< [levels]
-  std::vector<std::vector<double>> pieces;             ///< [levels][claim]
-  std::vector<std::vector<double>> parts;              ///< [levels][post kind]
-  std::vector<std::vector<std::vector<int>>> shelves;  ///< [levels][level][claim]
+  std::vector<double> worth;                   ///< [levels]
+  std::vector<std::vector<double>> pieces;     ///< [levels][claim]
+  std::vector<std::vector<double>> parts;      ///< [levels][post kind]
+  std::vector<std::vector<ShelfSet>> shelves;  ///< [levels][level]
 };
 
 KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
@@ -72,6 +72,7 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
     places_.back() = count_of(columns_);
     column.limits = limits_of(job, c, column.floor, claims_);
     column.posts = std::max(1, posts_each(job, c));
+    column.standing = posts_of(job, c);
     column.shelf = std::numeric_limits<double>::infinity();
     for (const Site& site : at(job.columns, c)) {
       if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0) continue;
@@ -111,6 +112,13 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
   looks_ = std::clamp(static_cast<int>(kLooks / each / static_cast<double>(most)), 60, 4000);
 }
 
+bool KilnLimits::look_further() {
+  if (further_ <= 0) return false;
+  --further_;
+  looks_ *= 4;
+  return true;
+}
+
 std::vector<Limit> KilnLimits::shelf_limits() const {
   std::vector<Limit> all;
   if (bridges_ > 0) return all;
@@ -123,7 +131,8 @@ std::vector<Limit> KilnLimits::shelf_limits() const {
 
 std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
                                                     const std::vector<double>& price,
-                                                    const std::vector<double>& rent) const {
+                                                    const std::vector<double>& rent,
+                                                    const std::vector<double>& bonus) const {
   std::vector<Storey> all;
   std::vector<double> own = price;
   for (int k = 0; k < count_of(column.barred); ++k) {
@@ -136,6 +145,10 @@ std::vector<KilnLimits::Storey> KilnLimits::storeys(const Column& column,
     storey.height = at(claims_, k).height;
     storey.under = shelf_most(claims_, column.limits, k, own, true, looks_, column.never);
     storey.top = shelf_most(claims_, column.limits, k, own, false, looks_, column.never);
+    if (!bonus.empty()) {
+      storey.under.worth += at(bonus, k);
+      storey.top.worth += at(bonus, k);
+    }
     storey.posts = raises(*job_, storey.height + job_->clearances.air.mm(), column.posts, rent);
     all.push_back(std::move(storey));
   }
@@ -211,16 +224,16 @@ class KilnLimits::Growth {
   void add(const Top& top, int levels, Stack& stack) const {
     std::vector<double> pieces = stack.pieces.front();
     std::vector<double> parts = stack.parts.front();
-    std::vector<std::vector<int>> shelves;
-    const auto set = [&](const ShelfMost& shelf) {
-      shelves.push_back(shelf.pieces);
+    std::vector<ShelfSet> shelves;
+    const auto set = [&](const Storey& storey, const ShelfMost& shelf) {
+      shelves.push_back({0, shelf.pieces, storey.first, shelves.empty()});
       for (std::size_t k = 0; k < pieces.size(); ++k) pieces[k] += shelf.pieces[k];
     };
     const auto use = [&](const Raise& raise) {
       if (raise.parts == nullptr) return;
       for (const int part : *raise.parts) at(parts, part) += column_->posts;
     };
-    set(at(storeys_, top.storey).top);
+    set(at(storeys_, top.storey), at(storeys_, top.storey).top);
     use(*top.floor);
     int left = top.left;
     for (int l = levels - 1; l > 0;) {
@@ -230,7 +243,7 @@ class KilnLimits::Growth {
         continue;
       }
       const Storey& storey = at(storeys_, chosen.storey);
-      set(storey.under);
+      set(storey, storey.under);
       use(at(storey.posts, chosen.raise));
       left -= takes(at(storey.posts, chosen.raise));
       --l;
@@ -285,10 +298,11 @@ KilnLimits::Stack KilnLimits::stack(const Column& column, std::vector<Storey> st
   return Growth{*this, column, std::move(storeys), std::move(floors), taken}.run();
 }
 
-KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<double>& rent) const {
+KilnMost KilnLimits::most(const std::vector<double>& price, const std::vector<double>& rent,
+                          const std::vector<double>& bonus) const {
   std::vector<std::vector<Storey>> storeys_of(columns_.size());
   for (int c = 0; c < count_of(columns_); ++c) {
-    if (at(columns_, c).like == c) at(storeys_of, c) = storeys(at(columns_, c), price, rent);
+    if (at(columns_, c).like == c) at(storeys_of, c) = storeys(at(columns_, c), price, rent, bonus);
   }
   const double taken = taken_by_bridge();
   // So many bridges: one that takes height takes it in the columns that it lies over.
@@ -357,8 +371,10 @@ KilnMost KilnLimits::best_of(const std::vector<Stack>& stacks,
       most.pieces[k] += at(stacks[c].pieces, levels)[k];
     for (std::size_t p = 0; p < most.posts.size(); ++p)
       most.posts[p] += at(stacks[c].parts, levels)[p];
-    for (const auto& shelf : at(stacks[c].shelves, levels))
-      most.shelves.push_back({columns_[c].like, shelf});
+    for (ShelfSet shelf : at(stacks[c].shelves, levels)) {
+      shelf.column = columns_[c].like;
+      most.shelves.push_back(std::move(shelf));
+    }
   }
   for (std::size_t p = 0; p < most.posts.size(); ++p) most.worth += rent[p] * kiln.posts[p].have;
   return most;

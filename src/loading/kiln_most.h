@@ -2,6 +2,8 @@
 /// The most that one load of the kiln can be worth, whatever stands where.
 #pragma once
 
+#include <set>
+#include <utility>
 #include <vector>
 
 #include "loading/limits.h"
@@ -13,6 +15,8 @@ namespace placer::loading {
 struct ShelfSet {
   int column = 0;
   std::vector<int> pieces;  ///< of each claim
+  int first = 0;            ///< claims before it are too tall for it
+  bool open = false;        ///< carries nothing
 };
 
 struct KilnMost {
@@ -29,21 +33,31 @@ class KilnLimits {
   /// What holds on every shelf of every column; empty when the columns differ too much.
   std::vector<Limit> shelf_limits() const;
   /// @param price of a piece of each claim; @param rent of a post part of each kind, credited for
-  /// all that are owned. Both >= 0.
-  KilnMost most(const std::vector<double>& price, const std::vector<double>& rent) const;
+  /// all that are owned. Both >= 0. @param bonus of a shelf by the claim that is its first; none if
+  /// empty.
+  KilnMost most(const std::vector<double>& price, const std::vector<double>& rent,
+                const std::vector<double>& bonus = {}) const;
 
   /// Looks for shelves of the load whose largest discs are proven not to go together, and rules
   /// them out from then on. True when there were any.
   bool rule_out(const KilnMost& load);
+
+  /// False when one of its shelves is ruled out by now.
+  bool may_be(const KilnMost& load) const;
+
+  /// From then on looks at more places on each shelf. False when it does not any more.
+  bool look_further();
 
  private:
   struct Column {
     Floor floor;
     std::vector<Limit> limits;
     std::vector<Never> never;
-    std::vector<Never> asked;  ///< looked into already, in order
-    double shelf = 0;          ///< thickness of the thinnest
+    std::set<std::pair<bool, std::vector<int>>> crowded;  ///< shelves looked into already
+    std::vector<Never> asked;                             ///< looked into already, in order
+    double shelf = 0;                                     ///< thickness of the thinnest
     int posts = 3;
+    Standers standing;         ///< posts on a shelf
     int like = 0;              ///< the first column that is the same
     int most = 0;              ///< shelves that may lie there
     std::vector<char> barred;  ///< claims that lie on none of its shelves; empty: not looked into
@@ -53,6 +67,7 @@ class KilnLimits {
   struct Stack;
   class Growth;
 
+  bool crowd_out(const KilnMost& load);
   void add_bridges();
   void rule_out_alone(Column& column) const;
   double taken_by_bridge() const;
@@ -60,7 +75,8 @@ class KilnLimits {
   static void keep_first(Stack& stack, int levels);
   KilnMost best_of(const std::vector<Stack>& stacks, const std::vector<double>& rent) const;
   std::vector<Storey> storeys(const Column& column, const std::vector<double>& price,
-                              const std::vector<double>& rent) const;
+                              const std::vector<double>& rent,
+                              const std::vector<double>& bonus) const;
   Stack stack(const Column& column, std::vector<Storey> storeys, const std::vector<double>& rent,
               double taken) const;
 
@@ -72,7 +88,9 @@ class KilnLimits {
   int bridges_ = 0;  ///< the last so many of the columns are bridges
   int shelves_ = 0;  ///< no load has more
   int looks_ = 0;    ///< for each shelf
-  int proofs_ = 0;   ///< looks left for ruling out
+  int further_ = 3;
+  int crowds_ = 60;
+  int proofs_ = 0;  ///< looks left for ruling out
 };
 
 }  // namespace placer::loading

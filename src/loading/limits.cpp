@@ -14,6 +14,7 @@ namespace {
 constexpr double kPi = 3.14159265358979323846;
 constexpr double kSure = 1e-7;      // rounding never makes a limit too low
 constexpr double kAreaSlip = 2e-4;  // areas of unions are good to 1e-4
+constexpr double kWorthIt = 1e-4;   // a limit that is passed by less is of no use
 constexpr int kMostSizes = 16;      // sizes of disc for which counts and crowds are worked out
 
 /// A convex outline grown by `by`, drawn inside its round corners.
@@ -49,12 +50,23 @@ double grown_ground(const Footprint& shape, double by) {
   return area(big) * (alone ? 1 - 1e-9 : 1 - kAreaSlip);
 }
 
-double half_width(const Outline& outline) {
+/// Of its area.
+Point middle_of(const Outline& outline) {
   Point middle;
-  for (const Point corner : outline.corners) {
-    middle = middle + (1.0 / static_cast<double>(outline.corners.size())) * corner;
+  double twice = 0;
+  const Point first = outline.corners.front();
+  for (std::size_t i = 1; i + 1 < outline.corners.size(); ++i) {
+    const Point a = outline.corners[i] - first;
+    const Point b = outline.corners[i + 1] - first;
+    const double part = a.x * b.y - a.y * b.x;
+    middle = middle + part / 3 * (a + b);
+    twice += part;
   }
-  return is_convex(outline) ? std::max(0.0, inset(middle, outline)) : 0;
+  return twice > 0 ? first + 1 / twice * middle : first;
+}
+
+double half_width(const Outline& outline) {
+  return is_convex(outline) ? std::max(0.0, inset(middle_of(outline), outline)) : 0;
 }
 
 /// A rectangle inside the outline, when that is one.
@@ -73,6 +85,48 @@ void add_rectangle(const Outline& outline, double by, Form& form) {
   form.width = std::min(one, two);
 }
 
+/// What of a convex outline lies beyond the line n · p = reach.
+Outline beyond(const Outline& outline, Point n, double reach) {
+  Outline kept;
+  const std::size_t count = outline.corners.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    const Point p = outline.corners[i];
+    const Point q = outline.corners[(i + 1) % count];
+    const double at_p = n.x * p.x + n.y * p.y - reach;
+    const double at_q = n.x * q.x + n.y * q.y - reach;
+    if (at_p >= 0) kept.corners.push_back(p);
+    if (at_p * at_q < 0) kept.corners.push_back(p + (at_p / (at_p - at_q)) * (q - p));
+  }
+  return kept;
+}
+
+/// The part of a handle that lies beyond the largest disc.
+Convex largest_beside(const Footprint& shape, double by) {
+  Convex largest;
+  Disc disc;
+  for (const Disc& one : shape.discs) {
+    if (one.radius > disc.radius) disc = one;
+  }
+  if (disc.radius <= 0) return largest;
+  for (const Outline& outline : shape.outlines) {
+    if (!is_convex(outline) || signed_area(outline) <= 0) continue;
+    const Point away = middle_of(outline) - disc.centre;
+    const double length = std::sqrt(away.x * away.x + away.y * away.y);
+    if (length < 1e-6) continue;
+    const Point n = (1 / length) * away;
+    const double reach = n.x * disc.centre.x + n.y * disc.centre.y + disc.radius + by;
+    const Outline big = beyond(by > 0 ? grown(outline, by) : outline, n, reach);
+    if (big.corners.size() < 3) continue;
+    const double inner = half_width(big) * (1 - 1e-9);
+    const double ground = signed_area(big) * (1 - 1e-9);
+    if (inner <= 0 || ground <= largest.area) continue;
+    Form box;
+    add_rectangle(beyond(outline, n, reach), 0, box);
+    largest = {ground, inner, (box.length + 2 * by) * box.width};
+  }
+  return largest;
+}
+
 Form form_of(const Footprint& shape, double by, int pieces) {
   Form form;
   form.pieces = pieces;
@@ -84,13 +138,15 @@ Form form_of(const Footprint& shape, double by, int pieces) {
   }
   form.disc *= 1 - 1e-9;
   if (shape.discs.empty() && shape.outlines.size() == 1 && is_convex(shape.outlines.front())) {
-    form.convex = form.ground;
+    form.all = {form.ground, form.disc, form.length * form.width};
   }
+  form.beside = largest_beside(shape, by);
   return form;
 }
 
 bool same_ground(const Form& a, const Form& b) {
-  return a.disc == b.disc && a.ground == b.ground && a.length == b.length;
+  return a.disc == b.disc && a.ground == b.ground && a.length == b.length &&
+         a.beside.area == b.beside.area;
 }
 
 /// Half the gap that a sort's pieces keep from any other.
@@ -140,12 +196,12 @@ int discs_in(const Form& form, double t) {
 
 /// What a form needs of a crowd: its largest disc's share, or of as many as stand in a row in it.
 double share_of(const Crowd& crowd, const Form& form) {
-  double most = crowd.share(form.disc);
+  double most = crowd.share(form.disc) + crowd.share(form.beside);
   if (form.width > 0) {
     const double r = form.width / 2 * (1 - 1e-9);
     most = std::max(most, std::floor(form.length / form.width + 1e-9) * crowd.share(r));
   }
-  if (form.convex > 0) most = std::max(most, crowd.share_of_area(form.convex));
+  most = std::max(most, crowd.share(form.all));
   return std::min(most, std::max(0.0, crowd.whole()));
 }
 
@@ -191,14 +247,25 @@ double post_disc(const Job& job, int column) {
   return std::isfinite(least) ? least + job.clearances.gap.mm() / 2 : 0;
 }
 
+Limit crowd_limit(const std::vector<Claim>& claims, const Crowd& crowd, const Standers& posts,
+                  int times) {
+  Limit limit;
+  for (const Claim& claim : claims) {
+    limit.weight.push_back(
+        weight_of(claim, [&](const Form& form) { return share_of(crowd, form); }));
+  }
+  limit.top = crowd.whole() * (1 + kSure) / times;
+  limit.under = posts.count == 0 ? limit.top : limit.top - posts.count * crowd.share(posts.disc);
+  return limit;
+}
+
 /// Works the limits of one column's shelves out.
 class Limits {
  public:
-  /// @param posts on a shelf that carries another, of at least this radius with half the gap.
-  Limits(int posts, double post, const Floor& floor, const std::vector<Claim>& claims)
+  Limits(const Standers& posts, const Floor& floor, const std::vector<Claim>& claims)
       : claims_{&claims},
-        posts_{posts},
-        post_{post * (1 - 1e-9)},
+        posts_{posts.count},
+        post_{posts.disc},
         floor_{floor},
         both_{mirrored(floor_)} {}
 
@@ -210,10 +277,32 @@ class Limits {
       if (floor_.round && floor_.normals.empty()) by_angle(floor_.round->radius, radius, 1);
       if (both_) by_angle(both_->round->radius, radius, 2);
     }
+    leave_out_weaker();
     return std::move(limits_);
   }
 
  private:
+  /// Those that say nothing that another does not say as well.
+  void leave_out_weaker() {
+    std::vector<Limit> kept;
+    const auto weaker = [](const Limit& a, const Limit& b) {
+      for (std::size_t k = 0; k < a.weight.size(); ++k) {
+        if (a.weight[k] * b.top > b.weight[k] * a.top * (1 + 1e-12)) return false;
+        if (a.weight[k] * b.under > b.weight[k] * a.under * (1 + 1e-12)) return false;
+      }
+      return true;
+    };
+    for (const Limit& one : limits_) {
+      const auto says_less = [&](const Limit& other) { return weaker(one, other); };
+      if (std::any_of(kept.begin(), kept.end(), says_less)) continue;
+      kept.erase(std::remove_if(kept.begin(), kept.end(),
+                                [&](const Limit& other) { return weaker(other, one); }),
+                 kept.end());
+      kept.push_back(one);
+    }
+    limits_ = std::move(kept);
+  }
+
   template <class Weigh>
   Limit limit(Weigh weigh) const {
     Limit limit;
@@ -256,23 +345,44 @@ class Limits {
   }
 
   void by_crowd(double radius) {
-    add_crowd(best_crowd(floor_, radius), 1);
-    if (any_rectangle()) add_crowd(best_crowd(floor_, radius, false), 1);
-    if (both_) add_crowd(best_crowd(*both_, radius), 2);
+    const std::vector<Member> disc{{radius, {}, {}, 1}};
+    const auto add = [&](const Floor& floor, const std::vector<Member>& members, Looks looks) {
+      add_crowd(best_crowd(floor, members, looks), &floor == &floor_ ? 1 : 2);
+    };
+    add(floor_, disc, Looks::usual);
+    if (any_convex()) add(floor_, disc, Looks::plain);
+    if (const auto shape = beside(radius)) add(floor_, {{radius, *shape, {}, 1}}, Looks::usual);
+    if (const auto shape = convex(radius)) add(floor_, {{0, {}, *shape, 1}}, Looks::usual);
+    if (both_) add(*both_, disc, Looks::usual);
   }
 
   /// @param times that whatever stands on the shelf stands on the crowd's floor.
   void add_crowd(const Crowd& crowd, int times) {
-    if (crowd.whole() <= 0) return;
-    Limit share = limit([&](const Form& form) { return share_of(crowd, form); });
-    share.top = crowd.whole() * (1 + kSure) / times;
-    share.under = posts_ == 0 ? share.top : share.top - posts_ * crowd.share(post_);
-    limits_.push_back(std::move(share));
+    if (crowd.whole() > 0) limits_.push_back(crowd_limit(*claims_, crowd, {posts_, post_}, times));
   }
 
-  bool any_rectangle() const {
+  /// The largest that stands beside a disc of the radius.
+  std::optional<Convex> beside(double radius) const {
+    return largest(radius, [](const Form& form) { return form.beside; });
+  }
+  std::optional<Convex> convex(double radius) const {
+    return largest(radius, [](const Form& form) { return form.all; });
+  }
+  bool any_convex() const {
     return std::any_of(claims_->begin(), claims_->end(),
-                       [](const Claim& claim) { return claim.forms.front().convex > 0; });
+                       [](const Claim& claim) { return claim.forms.front().all.area > 0; });
+  }
+  template <class Part>
+  std::optional<Convex> largest(double radius, Part part) const {
+    std::optional<Convex> most;
+    for (const Claim& claim : *claims_) {
+      for (const Form& form : claim.forms) {
+        const Convex one = part(form);
+        if (form.disc != radius || one.area <= (most ? most->area : 0)) continue;
+        most = one;
+      }
+    }
+    return most;
   }
 
   /// Angle between two discs as seen from the middle of a round ground, when both touch its edge.
@@ -373,13 +483,35 @@ Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& cla
 
 std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
                              const std::vector<Claim>& claims) {
-  const int posts = posts_each(job, column);
-  return with_mass(job, claims, Limits{posts, post_disc(job, column), floor, claims}.run());
+  return with_mass(job, claims, Limits{posts_of(job, column), floor, claims}.run());
 }
 
 std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
                                     const std::vector<Claim>& claims) {
-  return with_mass(job, claims, Limits{0, 0, floor, claims}.run());
+  return with_mass(job, claims, Limits{{}, floor, claims}.run());
+}
+
+Standers posts_of(const Job& job, int column) {
+  return {posts_each(job, column), post_disc(job, column) * (1 - 1e-9)};
+}
+
+std::optional<Limit> limit_against(const Floor& floor, const std::vector<Claim>& claims,
+                                   const std::vector<int>& pieces, const Standers& posts) {
+  std::vector<Member> members;
+  for (int k = 0; k < count_of(claims); ++k) {
+    const Form& form = at(claims, k).forms.back();
+    const double count = std::ceil(at(pieces, k) / double(form.pieces));
+    if (count > 0) members.push_back({form.disc, form.beside, form.all, count});
+  }
+  if (members.empty()) return std::nullopt;
+  if (posts.count > 0 && posts.disc > 0)
+    members.push_back({posts.disc, {}, {}, static_cast<double>(posts.count)});
+  Limit limit = crowd_limit(claims, best_crowd(floor, members, Looks::all), posts, 1);
+  double sum = 0;
+  for (int k = 0; k < count_of(claims); ++k) sum += at(limit.weight, k) * at(pieces, k);
+  const double most = posts.count > 0 ? limit.under : limit.top;
+  if (sum <= most * (1 + kWorthIt)) return std::nullopt;
+  return limit;
 }
 
 int posts_each(const Job& job, int column) {

@@ -2,9 +2,10 @@
 /// What no shelf can hold, as inequalities over the pieces that stand on it.
 #pragma once
 
+#include <optional>
 #include <vector>
 
-#include "loading/floor.h"
+#include "loading/crowd.h"
 #include "loading/job.h"
 
 namespace placer::loading {
@@ -14,7 +15,8 @@ struct Form {
   double disc = 0;    ///< radius of a disc that they have to themselves, half the gap in it
   double ground = 0;  ///< mm² that they have to themselves
   double length = 0, width = 0;  ///< of a rectangle likewise; 0 when none
-  double convex = 0;             ///< all of it, mm², when it is one convex shape without a disc
+  Convex beside;                 ///< a convex part that its disc is no part of
+  Convex all;                    ///< all of it, when it is one convex shape
   int pieces = 1;
 };
 
@@ -52,6 +54,18 @@ std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
 Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& claims);
 std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
                                     const std::vector<Claim>& claims);
+
+/// Posts on a shelf that carries another, and a disc that each has to itself, half the gap in it.
+struct Standers {
+  int count = 0;
+  double disc = 0;
+};
+Standers posts_of(const Job& job, int column);
+
+/// A limit that such a shelf breaks, which then can't be, if one is found. @param posts none: of
+/// a shelf that carries nothing
+std::optional<Limit> limit_against(const Floor& floor, const std::vector<Claim>& claims,
+                                   const std::vector<int>& pieces, const Standers& posts);
 
 /// Posts that carry one shelf, at least.
 int posts_each(const Job& job, int column);

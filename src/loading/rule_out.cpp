@@ -15,8 +15,8 @@ constexpr double kCrowded = 0.55;   // of the ground: less than this goes togeth
 }  // namespace
 
 bool KilnLimits::rule_out(const KilnMost& load) {
-  if (proofs_ <= 0) return false;
-  bool any = false;
+  bool any = crowd_out(load);
+  if (proofs_ <= 0) return any;
   for (const ShelfSet& shelf : load.shelves) {
     Column& column = at(columns_, shelf.column);
     std::vector<double> radii;
@@ -44,6 +44,30 @@ bool KilnLimits::rule_out(const KilnMost& load) {
       any = true;
       break;
     }
+  }
+  return any;
+}
+
+bool KilnLimits::may_be(const KilnMost& load) const {
+  return std::all_of(load.shelves.begin(), load.shelves.end(), [&](const ShelfSet& shelf) {
+    const Column& column = at(columns_, shelf.column);
+    return keeps(claims_, column.limits, column.never, shelf.pieces, !shelf.open);
+  });
+}
+
+/// Shelves that are too crowded by charges found for just what stands there.
+bool KilnLimits::crowd_out(const KilnMost& load) {
+  bool any = false;
+  for (const ShelfSet& shelf : load.shelves) {
+    Column& column = at(columns_, shelf.column);
+    const std::pair asked{shelf.open, shelf.pieces};
+    if (crowds_ <= 0 || !column.crowded.insert(asked).second) continue;
+    --crowds_;
+    const Standers posts = shelf.open ? Standers{} : column.standing;
+    auto limit = limit_against(column.floor, claims_, shelf.pieces, posts);
+    if (!limit) continue;
+    column.limits.push_back(std::move(*limit));
+    any = true;
   }
   return any;
 }

@@ -11,6 +11,21 @@ namespace {
 
 constexpr double kSure = 1e-9;
 
+bool any_never(const std::vector<Claim>& claims, const std::vector<Never>& never,
+               const std::vector<int>& pieces) {
+  return std::any_of(never.begin(), never.end(), [&](const Never& set) {
+    for (int i = 0; i < count_of(set); ++i) {
+      int places = 0;
+      for (int k = 0; k < count_of(claims); ++k) {
+        if (at(pieces, k) > 0 && disc_of(at(claims, k)) >= at(set, i))
+          places += places_of(at(claims, k), at(pieces, k));
+      }
+      if (places <= i) return false;
+    }
+    return true;
+  });
+}
+
 /// Numbers of each claim tried from the most downwards, the dearest for its room first.
 class Tree {
  public:
@@ -87,19 +102,7 @@ class Tree {
   }
 
   /// Whether discs that never stand on one shelf do so now.
-  bool forbidden() const {
-    return std::any_of(never_->begin(), never_->end(), [&](const Never& never) {
-      for (int i = 0; i < count_of(never); ++i) {
-        int places = 0;
-        for (const int k : order_) {
-          if (at(now_, k) > 0 && disc_of(at(*claims_, k)) >= at(never, i))
-            places += places_of(at(*claims_, k), at(now_, k));
-        }
-        if (places <= i) return false;
-      }
-      return true;
-    });
-  }
+  bool forbidden() const { return any_never(*claims_, *never_, now_); }
 
   void put(int k, int n) {
     for (int l = 0; l < count_of(*limits_); ++l) at(room_, l) -= n * weight(l, k);
@@ -148,6 +151,16 @@ ShelfMost shelf_most(const std::vector<Claim>& claims, const std::vector<Limit>&
                      const std::vector<double>& price, bool posts, int looks,
                      const std::vector<Never>& never) {
   return Tree{claims, limits, first, price, posts, looks, never}.run();
+}
+
+bool keeps(const std::vector<Claim>& claims, const std::vector<Limit>& limits,
+           const std::vector<Never>& never, const std::vector<int>& pieces, bool posts) {
+  const bool within = std::all_of(limits.begin(), limits.end(), [&](const Limit& limit) {
+    double sum = 0;
+    for (int k = 0; k < count_of(claims); ++k) sum += at(limit.weight, k) * at(pieces, k);
+    return sum <= (posts ? limit.under : limit.top) * (1 + kSure);
+  });
+  return within && !any_never(claims, never, pieces);
 }
 
 double disc_of(const Claim& claim) {

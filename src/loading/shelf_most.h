@@ -23,6 +23,10 @@ ShelfMost shelf_most(const std::vector<Claim>& claims, const std::vector<Limit>&
                      const std::vector<double>& price, bool posts, int looks,
                      const std::vector<Never>& never = {});
 
+/// Whether so many of each claim keep the limits, and are none of those that never stand together.
+bool keeps(const std::vector<Claim>& claims, const std::vector<Limit>& limits,
+           const std::vector<Never>& never, const std::vector<int>& pieces, bool posts);
+
 /// Radius of a disc that a piece of the claim has to itself however it stands.
 double disc_of(const Claim& claim);
 /// The places on a shelf that so many of them take at least.

@@ -53,7 +53,7 @@ TEST_CASE("no count or crowd is below a packing that is known") {
     CAPTURE(discs);
     const Floor floor = round_floor(50 * ratio);
     CHECK(most_discs(floor, 50) >= discs);
-    const Crowd crowd = best_crowd(floor, 50);
+    const Crowd crowd = best_crowd(floor, {{50, {}, {}, 1}}, Looks::all);
     CHECK(crowd.share(50) * discs <= crowd.whole());
   }
 }
@@ -63,8 +63,8 @@ TEST_CASE("a crowd of discs of two sizes in rows is not ruled out") {
   const Floor floor = cut_floor({rectangle(400, 400), {}, {}});
   const double small = 50 * (std::sqrt(2.0) - 1);
   for (const double radius : {small, 35.0, 50.0}) {
-    for (const bool credit : {true, false}) {
-      const Crowd crowd = best_crowd(floor, radius, credit);
+    for (const Looks looks : {Looks::plain, Looks::usual, Looks::all}) {
+      const Crowd crowd = best_crowd(floor, {{radius, {}, {}, 1}}, looks);
       CHECK(16 * crowd.share(50) + 9 * crowd.share(small) <= crowd.whole());
     }
   }
