@@ -109,7 +109,31 @@ TEST_CASE("what stands on each shelf of a plan keeps every limit") {
         }
         CHECK(sum <= (level.posts.empty() ? limit.top : limit.under) * (1 + 1e-6));
       }
+      // Nor are charges found for just these pieces by which they are too many.
+      std::vector<int> pieces(claims.size(), 0);
+      for (const PlacedPiece& piece : level.pieces) {
+        for (int k = 0; k < count_of(claims); ++k) {
+          if (at(job.sorts, at(claims, k).sort).piece() == piece.piece) ++at(pieces, k);
+        }
+      }
+      const Standers posts = level.posts.empty() ? Standers{} : posts_of(job, level.column);
+      CHECK_FALSE(limit_against(floor, claims, pieces, posts));
     }
+  }
+}
+
+TEST_CASE("a shelf too full by a few mugs is found out by charges for just what stands there") {
+  const Batch batch = studios::studio(7, 5, 320);
+  const Job job = job_of(batch, 0);
+  std::vector<int> set;
+  for (const Sort& sort : job.sorts) set.push_back(sort.count);
+  const std::vector<Claim> claims = claims_of(job, set);
+  const Floor floor = floor_for(job, 0, claims);
+  for (int k = 0; k < count_of(claims); ++k) {
+    // As many as lie on the ground by their area alone.
+    std::vector<int> pieces(claims.size(), 0);
+    at(pieces, k) = static_cast<int>(floor.area / at(claims, k).forms.front().ground);
+    CHECK(limit_against(floor, claims, pieces, {}));
   }
 }
 
