@@ -179,7 +179,7 @@ Attempt attempt_all_ways(const Job& job, const std::vector<int>& left, Effort ef
   Care care;
   care.seed = job.batch->seed;
   care.memory = &memory;
-  const SmallLimits limits{400, effort == Effort::quick ? 1000000 : 4000000};
+  const SmallLimits limits{400, 12000, effort == Effort::quick ? 1000000 : 4000000};
   return attempt_of(job, left, small_plan(job, left, care, limits, fewest, enough, stop));
 }
 

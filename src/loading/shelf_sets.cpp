@@ -75,23 +75,26 @@ std::vector<Pieces> fullest_of(std::vector<Pieces> all) {
   return kept;
 }
 
-ShelfSets::ShelfSets(const Job& job, const Pieces& left, const Care& care, int most_fills)
-    : job_{&job}, left_{left}, care_{care}, most_fills_{most_fills} {
+ShelfSets::ShelfSets(const Job& job, const Pieces& left, const Care& care, int most_fills,
+                     int most_parts)
+    : job_{&job}, left_{left}, care_{care}, most_fills_{most_fills}, most_parts_{most_parts} {
   find_ceilings();
+  count_parts();
   too_many_ = count_of(ceilings_) > kMostCeilings || ceilings_.empty();
   if (too_many_) return;
   find_sites();
   int looks = 0;
+  int parts = 0;
   for (int kind = 0; kind < kinds(); ++kind) {
     for (int c = 0; c < count_of(ceilings_); ++c) {
       if (c + 1 < count_of(ceilings_) && stacks_alike(c)) continue;
       for (const bool open : {false, true}) {
         Pieces none(left_.size());
-        count_roughly(walk({kind, open, c}), 0, none, looks);
+        count_roughly(walk({kind, open, c}), 0, none, looks, parts);
       }
     }
   }
-  too_many_ = looks > most_fills_ || kinds() == 0;
+  too_many_ = looks > most_fills_ || parts > most_parts_ || kinds() == 0;
 }
 
 int ShelfSets::kinds() const { return count_of(first_); }
@@ -134,6 +137,21 @@ void ShelfSets::find_ceilings() {
   }
   std::sort(ceilings_.begin(), ceilings_.end());
   ceilings_.erase(std::unique(ceilings_.begin(), ceilings_.end()), ceilings_.end());
+}
+
+void ShelfSets::count_parts() {
+  for (const Sort& sort : job_->sorts) {
+    const Footprint& shape = sort.stacks.front().footprint;
+    int parts = count_of(shape.discs);
+    for (const Outline& outline : shape.outlines) parts += count_of(outline.corners);
+    parts_of_.push_back(parts);
+  }
+}
+
+int ShelfSets::parts_in(const Pieces& pieces) const {
+  int parts = 0;
+  for (int s = 0; s < count(); ++s) parts += at(pieces, s) * at(parts_of_, s);
+  return parts;
 }
 
 int ShelfSets::most_in_stack(int s, int ceiling) const {
@@ -227,6 +245,9 @@ bool ShelfSets::stand(const Walk& walk, const Pieces& pieces) {
   const auto beyond = [&](const Pieces& other) { return covers(sum, other); };
   if (std::any_of(known.stand.begin(), known.stand.end(), covered)) return true;
   if (std::any_of(known.fail.begin(), known.fail.end(), beyond)) return false;
+  parts_ += parts_in(sum);
+  too_many_ = too_many_ || parts_ > most_parts_;
+  if (too_many_) return false;
   const bool stands = packed(at(first_, walk.storey.kind), walk.storey, sum).has_value();
   (stands ? known.stand : known.fail).push_back(sum);
   return stands;
@@ -254,17 +275,19 @@ int ShelfSets::count_through(Walk& walk, int i, Pieces& pieces, int most) {
   return first;
 }
 
-void ShelfSets::count_roughly(const Walk& walk, int i, Pieces& pieces, int& looks) const {
+void ShelfSets::count_roughly(const Walk& walk, int i, Pieces& pieces, int& looks,
+                              int& parts) const {
   if (i + 1 >= count_of(walk.order)) {
     ++looks;
+    parts += parts_in(pieces);
     return;
   }
   const int s = at(walk.order, i);
-  for (int n = 0; n <= at(left_, s) && looks <= most_fills_; ++n) {
+  for (int n = 0; n <= at(left_, s) && looks <= most_fills_ && parts <= most_parts_; ++n) {
     at(pieces, s) = n;
     if (!within_limits(walk.storey, pieces)) break;
     if (at(walk.like, s) != s && n > 0) break;
-    count_roughly(walk, i + 1, pieces, looks);
+    count_roughly(walk, i + 1, pieces, looks, parts);
   }
   at(pieces, s) = 0;
 }

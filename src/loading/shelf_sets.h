@@ -30,10 +30,12 @@ struct Storey {
 
 class ShelfSets {
  public:
-  /// @param most_fills shelves that may be packed to find out.
-  ShelfSets(const Job& job, const Pieces& left, const Care& care, int most_fills);
+  /// @param most_fills shelves that may be packed to find out. @param most_parts discs and corners
+  /// of all pieces that may be packed there.
+  ShelfSets(const Job& job, const Pieces& left, const Care& care, int most_fills, int most_parts);
 
-  /// Whether there is more to find out than may be packed; then nothing else is to be asked.
+  /// Whether there is more to find out than may be packed; then nothing else is to be asked. May
+  /// turn out while it is found out.
   bool too_many() const { return too_many_; }
   /// Heights of all stacks that there may be, rising.
   const std::vector<Length>& ceilings() const { return ceilings_; }
@@ -62,6 +64,8 @@ class ShelfSets {
   int count() const { return static_cast<int>(left_.size()); }
   void find_sites();
   void find_ceilings();
+  void count_parts();
+  int parts_in(const Pieces& pieces) const;
   int most_in_stack(int s, int ceiling) const;
   bool stacks_alike(int ceiling) const;
   Walk walk(const Storey& storey) const;
@@ -70,13 +74,15 @@ class ShelfSets {
   Pieces by_ground(const Walk& walk, const Pieces& pieces) const;
   bool stand(const Walk& walk, const Pieces& pieces);
   int count_through(Walk& walk, int i, Pieces& pieces, int most);
-  void count_roughly(const Walk& walk, int i, Pieces& pieces, int& looks) const;
+  void count_roughly(const Walk& walk, int i, Pieces& pieces, int& looks, int& parts) const;
   std::optional<Filled> packed(int column, const Storey& storey, const Pieces& pieces) const;
 
   const Job* job_;
   Pieces left_;
   Care care_;
-  int most_fills_;
+  int most_fills_, most_parts_;
+  int parts_ = 0;              ///< packed so far
+  std::vector<int> parts_of_;  ///< discs and corners of a piece of each sort
   bool too_many_ = false;
   std::vector<Length> ceilings_;
   std::vector<const Site*> sites_;

@@ -142,14 +142,15 @@ class Small {
 std::vector<KilnLoad> small_plan(const Job& job, const std::vector<int>& left, const Care& care,
                                  const SmallLimits& limits, int fewest, int most,
                                  const std::function<bool()>& stop) {
-  ShelfSets sets{job, left, care, limits.fills};
+  ShelfSets sets{job, left, care, limits.fills, limits.parts};
   if (sets.too_many()) return {};
   const std::vector<LoadShape> shapes = load_shapes(job, sets);
   if (shapes.empty() || (stop && stop())) return {};
   LoadSets loads{shapes, sets, left, limits.looks};
   if (stop && stop()) return {};
+  if (sets.too_many()) return {};
   const auto shared = loads.share(fewest, most);
-  if (shared.empty()) return {};
+  if (sets.too_many() || shared.empty()) return {};
   return Small{job, left, sets, shapes, loads}.built(shared);
 }
 

@@ -14,6 +14,7 @@ namespace placer::loading {
 /// How far to look; all of it counts, so that the answer depends on nothing else.
 struct SmallLimits {
   int fills = 0;  ///< shelves packed
+  int parts = 0;  ///< discs and corners of the pieces on them
   int looks = 0;  ///< ways of sharing looked at
 };
 
