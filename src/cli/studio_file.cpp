@@ -169,6 +169,8 @@ StudioFile open_studio(const Request& request) {
   studio.text = read_whole(request.file);
   studio.name = request.file == "-" ? "standard input" : request.file;
   studio.result = workbook::read_studio(studio.text, studio.name, studio.library, now());
+  for (Finding& finding : studio.result.findings)
+    finding.message = report::in_own_units(finding.message, studio.result.inches);
   return studio;
 }
 

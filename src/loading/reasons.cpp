@@ -56,6 +56,27 @@ std::optional<Reason> heavy(const Job& job, const Sort& sort) {
                                      weight_up(kg), lowest_limit(kiln), weight_up(kg - most))};
 }
 
+/// A larger shelf across columns that would take it and that no posts carry.
+std::optional<Reason> no_posts_for_bridge(const Job& job, const Sort& sort) {
+  const Kiln& kiln = job.batch->kiln;
+  Sort free = sort;
+  free.wishes = {};
+  for (const auto& sites : job.bridges) {
+    for (const Site& site : sites) {
+      if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0) continue;
+      if (lowest_top(job, site) || !fits(job, free, room_at_any_height(job, site, true))) continue;
+      return Reason{
+          "posts",
+          fmt::format("It goes in {} across, for which only the shelf \"{}\" across columns is "
+                      "wide enough, and no {} posts of one height carry that {} or more above the "
+                      "floor.",
+                      mm(across(sort.stacks.front().footprint)), at(kiln.shelves, site.shelf).name,
+                      site.posts.size(), mm(kiln.first_shelf.mm()))};
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::string lowest_limit(const Kiln& kiln) {
@@ -110,6 +131,7 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
                                       "for {}: it would have to be {} shorter.",
                                       mm(height), mm_down(most_height), mm(height - most_height))};
   }
+  if (auto reason = no_posts_for_bridge(job, sort)) return reason;
   return Reason{"wide", fmt::format("It goes in {} across, and no shelf has a free place so wide "
                                     "(the widest measures {}).",
                                     mm(across(sort.stacks.front().footprint)), mm_down(widest))};
