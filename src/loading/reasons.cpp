@@ -16,6 +16,21 @@ std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9));
 std::string weight_up(double kg) { return weight(std::ceil(kg * 100 - 1e-6) / 100); }
 std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
 
+/// "6 mm from the next column and clear of the spy hole".
+std::string what_posts_keep_clear(const Job& job) {
+  const Kiln& kiln = job.batch->kiln;
+  std::string words;
+  if (kiln.columns.size() > 1 || kiln.keep_outs.empty())
+    words = fmt::format("{} from {}", mm(job.clearances.gap.mm()),
+                        kiln.columns.size() > 1 ? "the next column" : "the wall");
+  for (const KeepOut& keep_out : kiln.keep_outs)
+    words += (words.empty()                              ? "clear of the "
+              : words.find("clear") == std::string::npos ? " and clear of the "
+                                                         : ", the ") +
+             keep_out.what;
+  return words;
+}
+
 std::optional<Reason> no_shelf_at_all(const Job& job) {
   const Kiln& kiln = job.batch->kiln;
   std::string trouble;
@@ -25,11 +40,9 @@ std::optional<Reason> no_shelf_at_all(const Job& job) {
         if (lowest_top(job, site)) return std::nullopt;
         trouble =
             site.posts.empty() && !kiln.posts.empty()
-                ? fmt::format(
-                      "its {} posts find no places on the shelf \"{}\" that keep {} "
-                      "from the next column",
-                      kiln.posts_per_shelf, at(kiln.shelves, site.shelf).name,
-                      mm(job.clearances.gap.mm()))
+                ? fmt::format("its {} posts find no places on the shelf \"{}\" that keep {}",
+                              kiln.posts_per_shelf, at(kiln.shelves, site.shelf).name,
+                              what_posts_keep_clear(job))
                 : fmt::format("no {} posts of one height carry the lowest shelf {} above the floor",
                               kiln.posts_per_shelf, mm(kiln.first_shelf.mm()));
       } else if (trouble.empty()) {
@@ -100,6 +113,24 @@ std::optional<Length> lowest_top(const Job& job, const Site& site) {
   return std::nullopt;
 }
 
+bool fits_at_some_height(const Job& job, const Site& site, const Sort& sort) {
+  const auto lowest = lowest_top(job, site);
+  if (!lowest) return false;
+  std::vector<Length> lows{*lowest};
+  for (const KeepOut& keep_out : job.batch->kiln.keep_outs) {
+    if (keep_out.to > *lowest) lows.push_back(keep_out.to);
+  }
+  Sort free = sort;
+  free.wishes.level = {};
+  free.wishes.zone = {};
+  const Length most = lid(job.batch->kiln);
+  return std::any_of(lows.begin(), lows.end(), [&](Length low) {
+    if (low + sort.height() > most) return false;
+    const Length high = std::min(low + sort.height() + job.clearances.air, most);
+    return fits(job, free, room_on(job, site, low, high, {}));
+  });
+}
+
 std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
 
 std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
@@ -120,7 +151,7 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
     widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
     Sort free = sort;
     free.wishes = {};
-    if (fits(job, free, room)) return std::nullopt;
+    if (fits(job, free, room) || fits_at_some_height(job, site, free)) return std::nullopt;
   }
   const double height = sort.height().mm();
   if (height <= most_height) {
