@@ -125,13 +125,14 @@ void Decking::fill_deck(const Site& site, Length top, int number, Care care, Dec
   room.most_kg = std::min(room.most_kg, mass_left());
   Filled filled = fill(*job_, priced(), room, care);
   if (filled.worth > deck.filled.worth) deck.filled = std::move(filled);
-  // It takes height in every column that it lies over, of use to what is left.
-  const double height = count_of(over(site)) * (deck.ceiling - top).mm();
-  deck.score = deck.filled.worth - std::min(height, worth_over(site, deck.filled));
+  deck.score = deck.filled.worth;
+  // It takes height in every column that it lies over.
+  if (any_over(site, deck.filled)) deck.score -= count_of(over(site)) * (deck.ceiling - top).mm();
 }
 
-/// Of what is left and may stand over it: what needs a larger shelf only where there is another.
-double Decking::worth_over(const Site& site, const Filled& filled) const {
+/// Whether anything is left that may stand over it: what needs a larger shelf only where there is
+/// another.
+bool Decking::any_over(const Site& site, const Filled& filled) const {
   const auto& sites = at(job_->bridges, site.bridge);
   const bool another = std::any_of(sites.begin(), sites.end(), [&](const Site& one) {
     return bridge_is_usable(*job_, one) &&
@@ -139,14 +140,10 @@ double Decking::worth_over(const Site& site, const Filled& filled) const {
   });
   Supply after = now_->supply;
   take_off(*job_, filled, after);
-  double worth = 0;
   for (int s = 0; s < count_of(after.left); ++s) {
-    const bool only_there = at(job_->needs_bridge, s) != 0;
-    if (only_there && !another) continue;
-    worth +=
-        at(after.left, s) * at(job_->worth, s) * at(after.price, s) * (only_there ? kOnlyThere : 1);
+    if (at(after.left, s) > 0 && (another || at(job_->needs_bridge, s) == 0)) return true;
   }
-  return worth;
+  return false;
 }
 
 bool Decking::lay(const Site& site, Length under, int number) {

@@ -57,7 +57,7 @@ class Decking {
   double mass_left() const;
   Supply priced() const;
   void fill_deck(const Site& site, Length top, int number, Care care, Deck& deck) const;
-  double worth_over(const Site& site, const Filled& filled) const;
+  bool any_over(const Site& site, const Filled& filled) const;
   void set(const Site& site, Length top, int number, const Deck& deck);
 
   const Job* job_;
