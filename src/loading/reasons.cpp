@@ -90,6 +90,28 @@ std::optional<Reason> no_posts_for_bridge(const Job& job, const Sort& sort) {
   return std::nullopt;
 }
 
+/// One so wide that it goes on a shelf with no posts on it, and over every such shelf something is
+/// kept clear.
+std::optional<Reason> only_low(const Job& job, const Sort& sort) {
+  const Kiln& kiln = job.batch->kiln;
+  Sort free = sort;
+  free.wishes = {};
+  for (const auto* group : {&job.columns, &job.bridges}) {
+    for (const auto& sites : *group) {
+      for (const Site& site : sites) {
+        const auto top = lowest_top(job, site);
+        if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0 || !top) continue;
+        if (fits(job, free, room_on(job, site, *top, lid(kiln), {}))) return std::nullopt;
+      }
+    }
+  }
+  if (kiln.keep_outs.empty()) return std::nullopt;
+  return Reason{
+      "posts", fmt::format("It goes in {} across: beside posts no shelf has a place so wide, and "
+                           "with no shelf over it the room for the {} is in its way.",
+                           mm(across(sort.stacks.front().footprint)), kiln.keep_outs.front().what)};
+}
+
 }  // namespace
 
 std::string lowest_limit(const Kiln& kiln) {
@@ -126,7 +148,8 @@ bool fits_at_some_height(const Job& job, const Site& site, const Sort& sort) {
   const Length most = lid(job.batch->kiln);
   return std::any_of(lows.begin(), lows.end(), [&](Length low) {
     if (low + sort.height() > most) return false;
-    const Length high = std::min(low + sort.height() + job.clearances.air, most);
+    const Length hair = Length::from_mm(1e-6);  // no rounding decides
+    const Length high = std::min(low + sort.height() + job.clearances.air + hair, most);
     return fits(job, free, room_on(job, site, low, high, {}));
   });
 }
@@ -169,6 +192,7 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
 }
 
 Reason unplaced(const Job& job, const Sort& sort) {
+  if (const auto reason = only_low(job, sort)) return *reason;
   const double needed = (sort.height() + job.clearances.air).mm();
   double longest = 0;
   for (const PostHeight& posts : job.heights) longest = std::max(longest, posts.height.mm());
