@@ -210,4 +210,23 @@ TEST_CASE("levels that are kept, a bridge among them, stay as they are", "[bridg
   CHECK(bridge->shelf_top == options.keep.back().shelf_top);
 }
 
+TEST_CASE("columns go on over a bridge that is kept", "[bridges]") {
+  Batch batch = bridged(8, 1);
+  batch.pieces = {platter(1), studios::piece("mug", 50, studios::round(85), 100)};
+  batch.pieces[0].wishes.level = 1;
+  const LoadPlan before = plan(batch, quick());
+  REQUIRE(before.firings.size() == 1);
+  const auto& set = before.firings[0].levels;
+  const auto low = std::find_if(set.begin(), set.end(), [](const Level& level) {
+    return level.bridge >= 0 && level.level == 1;
+  });
+  REQUIRE(low != set.end());
+  Options options = quick();
+  options.keep = {*low};
+  const LoadPlan after = plan(batch, options);
+  sound(batch, after);
+  CHECK(after.firings.size() == 1);
+  CHECK(after.firings.at(0).levels.size() > 2);
+}
+
 }  // namespace placer::loading
