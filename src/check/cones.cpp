@@ -121,7 +121,8 @@ void check_sight(const View& view, const std::vector<StandingPack>& packs, const
   const bool whole = hole.to <= hole.from;
   const Span looks{whole ? 0 : hole.from.mm(), whole ? kiln.height.mm() : hole.to.mm()};
   const double low = std::max(looks.low, pack.z.low);
-  const double seen = std::min(looks.high, pack.z.high) - low;
+  const double high = std::min(looks.high, pack.z.high);
+  const double seen = high - low;
   const auto hidden = [&](const std::string& by) {
     add(findings, "cones-hidden",
         fmt::format("{} is said to be seen from the {}, but {}.", pack.words, hole.what, by));
@@ -136,7 +137,9 @@ void check_sight(const View& view, const std::vector<StandingPack>& packs, const
   Outline triangle{{eye_of(hole, kiln), middle - ends, middle + ends}};
   if (signed_area(triangle) < 0) std::swap(triangle.corners[1], triangle.corners[2]);
   const Footprint sight{{}, {triangle}};
-  const Span hides{low + kLeastSeen, pack.z.high};
+  // What is lower than this leaves enough of the cones to be seen over it.
+  const double over = std::max(low, std::min(low + kLeastSeen, high - kLeastSeen));
+  const Span hides{over, pack.z.high};
   for (const StandingPiece& piece : view.pieces) {
     if (!overlap(piece.z, hides) || gap(piece.ground, sight) >= -kTolerance) continue;
     hidden(view.words(piece) + " stands between");

@@ -128,7 +128,9 @@ std::vector<Level> kept_levels(const Request& request, const StudioFile& studio)
   loading::Options options;
   options.effort = effort_of(request);
   const Batch& batch = studio.result.studio->batch;
-  if (!range.column.empty()) named("--keep", range.column, batch.kiln.columns, "column");
+  const bool bridge = std::any_of(batch.kiln.bridges.begin(), batch.kiln.bridges.end(),
+                                  [&](const Bridge& one) { return one.name == range.column; });
+  if (!range.column.empty() && !bridge) named("--keep", range.column, batch.kiln.columns, "column");
   const LoadPlan before = loading::plan(batch, options);
   std::vector<Level> kept;
   if (before.firings.empty()) refuse("--keep", "nothing can be set, so there is nothing to keep");
@@ -138,7 +140,12 @@ std::vector<Level> kept_levels(const Request& request, const StudioFile& studio)
   }
   keep_whole_towers(batch.kiln, before.firings.front(), kept);
   if (kept.empty()) {
-    refuse("--keep", fmt::format("no column of the first load has a level {}", range.from));
+    refuse(
+        "--keep",
+        range.column.empty()
+            ? fmt::format("no column of the first load has a level {}", range.from)
+            : fmt::format("the first load has no level {} in {} whose shelves below are kept too",
+                          range.from, range.column));
   }
   return kept;
 }
@@ -169,6 +176,8 @@ StudioFile open_studio(const Request& request) {
   studio.text = read_whole(request.file);
   studio.name = request.file == "-" ? "standard input" : request.file;
   studio.result = workbook::read_studio(studio.text, studio.name, studio.library, now());
+  for (Finding& finding : studio.result.findings)
+    finding.message = report::in_own_units(finding.message, studio.result.inches);
   return studio;
 }
 

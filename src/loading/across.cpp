@@ -16,7 +16,9 @@ bool stands_in(const Job& job, const Sort& free, const std::vector<std::vector<S
     for (const Site& site : sites) {
       if (!site.trouble.empty() || at(job.batch->kiln.shelves, site.shelf).have == 0) continue;
       const auto top = lowest_top(job, site);
-      if (top && fits(job, free, room_on(job, site, *top, lid(job.batch->kiln), {}))) return true;
+      if (top && (fits(job, free, room_on(job, site, *top, lid(job.batch->kiln), {})) ||
+                  fits_at_some_height(job, site, free)))
+        return true;
     }
   }
   return false;
@@ -94,7 +96,8 @@ Across across_of(const Job& job) {
       std::vector<char> takes;
       for (const Sort& sort : job.sorts) {
         const bool any =
-            bridge_is_usable(job, site) && fits(job, sort, room_at_any_height(job, site, true));
+            bridge_is_usable(job, site) && (fits(job, sort, room_at_any_height(job, site, true)) ||
+                                            fits_at_some_height(job, site, sort));
         takes.push_back(any ? 1 : 0);
       }
       across.takes.back().push_back(std::move(takes));

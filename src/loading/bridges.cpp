@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loading/even.h"
+#include "loading/bridge_deck.h"
 #include "loading/index.h"
 #include "loading/order.h"
 #include "loading/pile.h"
@@ -11,34 +11,8 @@
 namespace placer::loading {
 namespace {
 
-constexpr int kMostPlaces = 8;    // heights of the first bridge that are tried
-constexpr int kMostOthers = 3;    // heights of level for what needs no bridge
-constexpr double kOnlyThere = 8;  // times the price, of what stands on no other shelf
-
-/// Whether any sort that needs a bridge is left.
-bool any_needs(const Job& job, const Supply& supply) {
-  for (int s = 0; s < count_of(supply.left); ++s) {
-    if (at(supply.left, s) > 0 && at(job.needs_bridge, s) != 0) return true;
-  }
-  return false;
-}
-
-/// All that laying a shelf changes.
-struct State {
-  Shed shed;
-  Supply supply;
-  KilnLoad load;
-  /// Of each column: the level, a bridge, on which it goes on; none: it has not begun.
-  std::vector<std::optional<std::size_t>> bases;
-};
-
-/// What may lie over a bridge, one way.
-struct Deck {
-  Length ceiling;
-  const PostHeight* posts = nullptr;  ///< none: it is open up to the lid
-  Filled filled;
-  double score = 0;
-};
+constexpr std::size_t kMostFirsts = 6;  // shelves across that are tried as the first one
+constexpr int kMostPlaces = 8;          // heights of the first bridge that are tried
 
 class Bridging {
  public:
@@ -49,31 +23,22 @@ class Bridging {
   }
 
   bool run() {
-    if (!lay_first()) return false;
-    for (int laid = 1; any_needs(*job_, now_.supply) || laid < recipe_->bridges; ++laid) {
-      if (!lay_next()) break;
-    }
+    if (!lay_best_first()) return false;
     finish();
     return true;
   }
 
-  State& state() { return now_; }
+  Laid& state() { return now_; }
 
  private:
   const Kiln& kiln() const { return job_->batch->kiln; }
   const std::vector<int>& over(const Site& site) const {
     return at(kiln().bridges, site.bridge).over;
   }
-  /// Whether one of the sort can stand there.
-  bool takes(const Site& site, int sort) const {
-    const auto place = &site - at(job_->bridges, site.bridge).data();
-    const auto& of_site = at(recipe_->across->takes, site.bridge)[static_cast<std::size_t>(place)];
-    return at(of_site, sort) != 0;
-  }
-  Length thickness(const Site& site) const { return at(kiln().shelves, site.shelf).thickness; }
+  Decking decking() { return {*job_, *recipe_, round_, now_}; }
 
   /// The bridges' shelves that may be laid next: those that take most of what needs one first.
-  std::vector<const Site*> choices() const {
+  std::vector<const Site*> choices() {
     std::vector<std::pair<int, const Site*>> all;
     for (const auto& sites : job_->bridges) {
       for (const Site& site : sites) {
@@ -81,7 +46,7 @@ class Bridging {
         int most = 0;
         for (int s = 0; s < count_of(now_.supply.left); ++s) {
           if (at(now_.supply.left, s) == 0 || at(job_->needs_bridge, s) == 0) continue;
-          most += takes(site, s) ? 1 : 0;
+          most += decking().takes(site, s) ? 1 : 0;
         }
         all.emplace_back(-most, &site);
       }
@@ -93,32 +58,79 @@ class Bridging {
     return sites;
   }
 
-  /// The least height over the bridge that what is to stand there takes.
-  Length least_room(const Site& site) const {
-    Length least;
-    bool any = false;
-    for (const bool needed : {true, false}) {
-      for (int s = 0; s < count_of(now_.supply.left) && !any; ++s) {
-        if (at(now_.supply.left, s) == 0 || (at(job_->needs_bridge, s) != 0) != needed) continue;
-        if (!takes(site, s)) continue;
-        least = at(job_->sorts, s).height();
-        any = true;
-      }
+  /// Which of the larger shelves comes first decides what else goes in: each is tried.
+  bool lay_best_first() {
+    std::vector<const Site*> firsts = choices();
+    if (firsts.size() > kMostFirsts) firsts.resize(kMostFirsts);
+    if (firsts.size() == 1) return lay_all(*firsts.front());
+    const Laid before = now_;
+    std::optional<Laid> best;
+    const Site* best_first = nullptr;
+    std::pair<double, double> most;
+    const Recipe* careful = recipe_;
+    Recipe rough = *recipe_;
+    rough.care.steps = 0;
+    recipe_ = &rough;
+    for (const Site* first : firsts) {
+      now_ = before;
+      if (!lay_all(*first)) continue;
+      const auto worth = worth_laid(before.supply);
+      if (best && worth <= most) continue;
+      most = worth;
+      best = now_;
+      best_first = first;
     }
-    return least;
+    recipe_ = careful;
+    now_ = before;
+    if (!best) return false;
+    if (recipe_->care.steps == 0 || !lay_all(*best_first)) now_ = std::move(*best);
+    return true;
   }
 
-  bool lay_first() {
-    for (const Site* site : choices()) {
-      if (recipe_->bridge_at > 0 && lay_best(*site)) return true;
-      if (lay_low(*site)) return true;
+  /// Of what is set so far: what only bridges take, which decides how many loads it takes; and the
+  /// rest, less the height that is taken for both.
+  std::pair<double, double> worth_laid(const Supply& all) const {
+    double only_there = 0;
+    double rest = 0;
+    for (int s = 0; s < count_of(all.left); ++s) {
+      const double set = (at(all.left, s) - at(now_.supply.left, s)) * at(job_->worth, s);
+      (at(job_->needs_bridge, s) != 0 ? only_there : rest) += set;
     }
-    return false;
+    for (const auto& base : now_.bases) {
+      if (!base) continue;
+      const Level& last = now_.load.levels.at(*base);
+      rest -= (last.shelf_top + last.clear_height).mm();
+    }
+    return {only_there, rest};
+  }
+
+  bool lay_all(const Site& first) {
+    if (!lay_first(first)) return false;
+    for (int laid = 1; any_needs(*job_, now_.supply) || laid < recipe_->bridges; ++laid) {
+      if (!lay_next()) break;
+    }
+    return true;
+  }
+
+  bool lay_first(const Site& site) {
+    const Laid before = now_;
+    if (recipe_->bridge_at <= 0 || !lay_best(site)) return lay_low(site);
+    const bool lifts_only = std::all_of(now_.load.levels.begin(), now_.load.levels.end() - 1,
+                                        [](const Level& level) { return level.pieces.empty(); });
+    if (!lifts_only) return true;
+    // With nothing under it, it need not lie so high.
+    Laid high = std::move(now_);
+    now_ = before;
+    if (lay_low(site) &&
+        worth_of(*job_, now_.supply.left) <= worth_of(*job_, high.supply.left) + 1e-9)
+      return true;
+    now_ = std::move(high);
+    return true;
   }
 
   /// As low as can be.
   bool lay_low(const Site& site) {
-    const State before = now_;
+    const Laid before = now_;
     for (const Length under : low(site)) {
       if (from_floor(site, under, false)) return true;
       now_ = before;
@@ -129,9 +141,9 @@ class Bridging {
   /// Over shelves of the columns: of the heights near to where it is wanted, the one that wastes
   /// least.
   bool lay_best(const Site& site) {
-    const State before = now_;
+    const Laid before = now_;
     const double all = worth_of(*job_, before.supply.left);
-    std::optional<State> best;
+    std::optional<Laid> best;
     Length best_under;
     double most = 0;
     const Reaches& reach = at(recipe_->across->reaches, over(site).front());
@@ -161,7 +173,7 @@ class Bridging {
   /// On the bridge laid last, or from the floor in columns that have none yet.
   bool lay_next() {
     for (const Site* site : choices()) {
-      const State before = now_;
+      const Laid before = now_;
       const auto& base = at(now_.bases, over(*site).front());
       const bool alike = std::all_of(over(*site).begin(), over(*site).end(),
                                      [&](int column) { return at(now_.bases, column) == base; });
@@ -169,7 +181,8 @@ class Bridging {
       if (base) {
         const Level& below = now_.load.levels.at(*base);
         if (over(*site) != at(kiln().bridges, below.bridge).over || below.posts.empty()) continue;
-        if (deck(*site, below.shelf_top + below.clear_height, below.level + 1)) return true;
+        if (decking().lay(*site, below.shelf_top + below.clear_height, below.level + 1))
+          return true;
       } else {
         if (lay_low(*site)) return true;
       }
@@ -178,16 +191,11 @@ class Bridging {
     return false;
   }
 
-  bool may_lie(const Site& site, Length under) const {
-    const Length top = under + thickness(site);
-    return shelf_is_free(kiln(), site, top) && top + least_room(site) <= lid(kiln());
-  }
-
   /// On posts alone that stand on the floor.
-  std::vector<Length> low(const Site& site) const {
+  std::vector<Length> low(const Site& site) {
     std::vector<Length> places;
     for (const PostHeight& height : job_->heights) {
-      if (height.height < kiln().first_shelf || !may_lie(site, height.height)) continue;
+      if (height.height < kiln().first_shelf || !decking().may_lie(site, height.height)) continue;
       Shed shed = now_.shed;
       if (!shed.take(height, count_of(site.posts))) continue;
       places.push_back(height.height);
@@ -197,10 +205,10 @@ class Bridging {
   }
 
   /// Heights that all its columns can be raised to, the nearest to where it is wanted first.
-  std::vector<Length> high_places(const Site& site, const Reaches& all) const {
+  std::vector<Length> high_places(const Site& site, const Reaches& all) {
     std::vector<double> places;
     for (const double z : all) {
-      if (may_lie(site, Length::from_mm(z))) places.push_back(z);
+      if (decking().may_lie(site, Length::from_mm(z))) places.push_back(z);
     }
     if (places.empty()) return {};
     const double wanted = places.front() + recipe_->bridge_at * (places.back() - places.front());
@@ -225,122 +233,7 @@ class Bridging {
       if (!stands) return false;
       below = std::max(below, pile.levels());
     }
-    return deck(site, under, below + 1);
-  }
-
-  /// The heights of level that are tried, rising.
-  std::vector<Length> heights(const Site& site, Length top) const {
-    std::vector<Length> all;
-    int others = 0;
-    for (int s = 0; s < count_of(now_.supply.left); ++s) {
-      const Sort& sort = at(job_->sorts, s);
-      const bool needed = at(job_->needs_bridge, s) != 0;
-      if (at(now_.supply.left, s) == 0 || top + sort.height() > lid(kiln())) continue;
-      if (!needed && others == kMostOthers) continue;
-      if (!takes(site, s)) continue;
-      others += needed ? 0 : 1;
-      all.push_back(sort.height());
-    }
-    std::sort(all.begin(), all.end());
-    all.erase(std::unique(all.begin(), all.end()), all.end());
-    return all;
-  }
-
-  /// Whether anything that is left goes over a shelf with this surface.
-  bool fits_over(Length under) const {
-    for (int s = 0; s < count_of(now_.supply.left); ++s) {
-      if (at(now_.supply.left, s) > 0 && under + at(job_->sorts, s).height() < lid(kiln()))
-        return true;
-    }
-    return false;
-  }
-
-  std::vector<Deck> decks(const Site& site, Length top) const {
-    std::vector<Deck> all;
-    for (const Length height : heights(site, top)) {
-      for (const PostHeight& posts : job_->heights) {
-        if (posts.height < height + job_->clearances.air || !fits_over(top + posts.height))
-          continue;
-        Shed shed = now_.shed;
-        if (!shed.take(posts, count_of(site.posts))) continue;
-        const bool known = !all.empty() && all.back().posts == &posts;
-        if (!known) all.push_back({top + posts.height, &posts, {}, 0});
-        break;
-      }
-    }
-    all.push_back({lid(kiln()), nullptr, {}, 0});
-    return all;
-  }
-
-  double mass_left() const {
-    double left = most_in_load_kg(kiln());
-    for (const Level& level : now_.load.levels) left -= mass_on(level);
-    return left;
-  }
-
-  /// What only bridges take comes first.
-  Supply priced() const {
-    Supply supply = now_.supply;
-    for (int s = 0; s < count_of(supply.left); ++s) {
-      if (at(job_->needs_bridge, s) != 0) at(supply.price, s) *= kOnlyThere;
-    }
-    return supply;
-  }
-
-  void fill_deck(const Site& site, Length top, int number, Care care, Deck& deck) const {
-    std::vector<PlacedPost> posts;
-    if (deck.posts != nullptr) {
-      Shed shed = now_.shed;
-      posts = standing_posts(site.posts, *shed.take(*deck.posts, count_of(site.posts)));
-    }
-    Room room = room_on(*job_, site, top, deck.ceiling, posts);
-    room.level = number;
-    room.round = round_;
-    room.most_kg = std::min(room.most_kg, mass_left());
-    Filled filled = fill(*job_, priced(), room, care);
-    if (filled.worth > deck.filled.worth) deck.filled = std::move(filled);
-    // It takes height in every column that it lies over.
-    deck.score = deck.filled.worth - count_of(over(site)) * (deck.ceiling - top).mm();
-  }
-
-  /// Lays the shelf on the posts that end there and sets what stands on it. False when nothing
-  /// does.
-  bool deck(const Site& site, Length under, int number) {
-    const Length top = under + thickness(site);
-    if (!may_lie(site, under)) return false;
-    std::vector<Deck> all = decks(site, top);
-    const bool needed = any_needs(*job_, now_.supply);
-    Deck* best = nullptr;
-    for (Deck& deck : all) {
-      fill_deck(site, top, number, Care{0, 0, recipe_->care.memory}, deck);
-      const bool any = std::any_of(
-          deck.filled.set.begin(), deck.filled.set.end(),
-          [&](const Standing& one) { return !needed || at(job_->needs_bridge, one.sort) != 0; });
-      if (any && (best == nullptr || deck.score > best->score)) best = &deck;
-    }
-    if (best == nullptr) return false;
-    if (recipe_->care.steps > 0) fill_deck(site, top, number, recipe_->care, *best);
-    set(site, top, number, *best);
-    return true;
-  }
-
-  void set(const Site& site, Length top, int number, const Deck& deck) {
-    now_.shed.take_shelf(site.shelf);
-    Level level;
-    level.bridge = site.bridge;
-    level.column = over(site).front();
-    level.level = number;
-    level.shelf = site.shelf;
-    level.shelf_at = at(kiln().bridges, site.bridge).at;
-    level.shelf_top = top;
-    level.clear_height = deck.ceiling - top;
-    if (deck.posts != nullptr) {
-      level.posts = standing_posts(site.posts, *now_.shed.take(*deck.posts, count_of(site.posts)));
-    }
-    add_pieces(*job_, deck.filled, level);
-    take_off(*job_, deck.filled, now_.supply);
-    for (const int column : over(site)) at(now_.bases, column) = now_.load.levels.size();
-    now_.load.levels.push_back(std::move(level));
+    return decking().lay(site, under, below + 1);
   }
 
   /// The column's posts on the bridge.
@@ -374,7 +267,7 @@ class Bridging {
   const Job* job_;
   const Recipe* recipe_;
   int round_;
-  State now_;
+  Laid now_;
 };
 
 }  // namespace

@@ -254,9 +254,16 @@ std::string row_words(const Batch& batch, const Level& level, const std::vector<
            at(level.pieces, rows[next].pieces.front()).piece == here) {
       ++next;
     }
-    const std::string of =
-        fmt::format("{} row{} of {}", next - r, next - r == 1 ? "" : "s", rows[r].pieces.size());
-    parts.push_back(one_kind ? of : of + " " + at(batch.pieces, here).name);
+    const bool stacks =
+        std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(r),
+                    rows.begin() + static_cast<std::ptrdiff_t>(next), [&](const Row& row) {
+                      return std::any_of(row.pieces.begin(), row.pieces.end(),
+                                         [&](int i) { return at(level.pieces, i).stacked > 1; });
+                    });
+    const std::string of = fmt::format("{} row{} of {}{}", next - r, next - r == 1 ? "" : "s",
+                                       rows[r].pieces.size(), stacks ? " stacks" : "");
+    const std::string& name = at(batch.pieces, here).name;
+    parts.push_back(one_kind ? of : of + (stacks ? " of " : " ") + name);
     r = next;
   }
   return fmt::format("{}", fmt::join(parts, ", "));

@@ -88,6 +88,9 @@ void name_rows(Level& level, const std::string& pattern) {
     return;
   }
   level.pattern = words_for(rows);
+  const bool stacks = std::any_of(level.pieces.begin(), level.pieces.end(),
+                                  [](const PlacedPiece& piece) { return piece.stacked > 1; });
+  if (stacks) level.pattern += " stacks";
 }
 
 /// Each level comes as early as it did, but after all that lies under it in its columns.

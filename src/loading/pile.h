@@ -21,8 +21,8 @@ void raise(const std::vector<Pile*>& piles, bool in_turn);
 /// Nothing lies over the level: it goes up to the lid.
 void open_top(const Kiln& kiln, Level& level);
 
-/// The levels that are set already, bridges among them. A column whose last kept level lies under a
-/// bridge stays as it is.
+/// The levels that are set already, bridges among them. A column whose last kept level is a bridge
+/// goes on over it where its posts stand on it, and else stays as it is.
 void keep_levels(const Job& job, const Kept& kept, std::vector<Pile>& piles, Shed& shed,
                  KilnLoad& load);
 

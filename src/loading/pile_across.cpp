@@ -79,6 +79,7 @@ bool Pile::stand_on(std::size_t bridge, const std::vector<PlacedPost>& feet) {
   floor_ = feet;
   bridge_ = bridge;
   levels_ = under.level;
+  fresh_ = true;
   if (site == nullptr || !fits_above(underside + thickness(*site))) {
     leave();
     for (const PlacedPost& post : feet) shed_->put_back({post.parts});
@@ -110,17 +111,17 @@ void keep_bridge(const Job& job, const Level& level, std::vector<Pile>& piles, S
   load.levels.push_back(level);
 }
 
-/// A column that ends at a bridge stays as it is, and has no posts on it.
-void end_at_bridge(const Job& job, int column, Level& bridge, Shed& shed) {
+/// A column whose posts stand on the bridge kept last goes on there; else it stays as it is.
+void go_on_over_bridge(const Job& job, int column, const KilnLoad& load, std::size_t bridge,
+                       Pile& pile) {
   const Site* site = usual_site(job, column);
-  if (site == nullptr) return;
   std::vector<PlacedPost> feet;
-  for (const PlacedPost& post : bridge.posts) {
-    if (std::find(site->posts.begin(), site->posts.end(), post.at) != site->posts.end())
-      feet.push_back(post);
+  for (const PlacedPost& post : load.levels.at(bridge).posts) {
+    const bool own = site != nullptr && std::find(site->posts.begin(), site->posts.end(),
+                                                  post.at) != site->posts.end();
+    if (own) feet.push_back(post);
   }
-  for (const PlacedPost& post : feet) shed.put_back({post.parts});
-  if (!feet.empty()) take_feet_off(job.batch->kiln, feet, bridge);
+  pile.stand_on(bridge, feet);
 }
 
 }  // namespace
@@ -139,10 +140,9 @@ void keep_levels(const Job& job, const Kept& kept, std::vector<Pile>& piles, She
   }
   for (int column = 0; column < count_of(piles); ++column) {
     if (at(bridged, column) == 0) continue;
-    Level& last = at(load.levels, tower(kiln, load, column).back());
-    if (last.bridge < 0) continue;
-    at(piles, column).leave();
-    end_at_bridge(job, column, last, shed);
+    const int last = tower(kiln, load, column).back();
+    if (at(load.levels, last).bridge < 0) continue;
+    go_on_over_bridge(job, column, load, static_cast<std::size_t>(last), at(piles, column));
   }
 }
 

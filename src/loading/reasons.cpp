@@ -16,6 +16,21 @@ std::string mm(double v) { return fmt::format("{:.0f} mm", std::ceil(v - 1e-9));
 std::string weight_up(double kg) { return weight(std::ceil(kg * 100 - 1e-6) / 100); }
 std::string mm_down(double v) { return fmt::format("{:.0f} mm", std::floor(v + 1e-9)); }
 
+/// "6 mm from the next column and clear of the spy hole".
+std::string what_posts_keep_clear(const Job& job) {
+  const Kiln& kiln = job.batch->kiln;
+  std::string words;
+  if (kiln.columns.size() > 1 || kiln.keep_outs.empty())
+    words = fmt::format("{} from {}", mm(job.clearances.gap.mm()),
+                        kiln.columns.size() > 1 ? "the next column" : "the wall");
+  for (const KeepOut& keep_out : kiln.keep_outs)
+    words += (words.empty()                              ? "clear of the "
+              : words.find("clear") == std::string::npos ? " and clear of the "
+                                                         : ", the ") +
+             keep_out.what;
+  return words;
+}
+
 std::optional<Reason> no_shelf_at_all(const Job& job) {
   const Kiln& kiln = job.batch->kiln;
   std::string trouble;
@@ -25,11 +40,9 @@ std::optional<Reason> no_shelf_at_all(const Job& job) {
         if (lowest_top(job, site)) return std::nullopt;
         trouble =
             site.posts.empty() && !kiln.posts.empty()
-                ? fmt::format(
-                      "its {} posts find no places on the shelf \"{}\" that keep {} "
-                      "from the next column",
-                      kiln.posts_per_shelf, at(kiln.shelves, site.shelf).name,
-                      mm(job.clearances.gap.mm()))
+                ? fmt::format("its {} posts find no places on the shelf \"{}\" that keep {}",
+                              kiln.posts_per_shelf, at(kiln.shelves, site.shelf).name,
+                              what_posts_keep_clear(job))
                 : fmt::format("no {} posts of one height carry the lowest shelf {} above the floor",
                               kiln.posts_per_shelf, mm(kiln.first_shelf.mm()));
       } else if (trouble.empty()) {
@@ -56,6 +69,49 @@ std::optional<Reason> heavy(const Job& job, const Sort& sort) {
                                      weight_up(kg), lowest_limit(kiln), weight_up(kg - most))};
 }
 
+/// A larger shelf across columns that would take it and that no posts carry.
+std::optional<Reason> no_posts_for_bridge(const Job& job, const Sort& sort) {
+  const Kiln& kiln = job.batch->kiln;
+  Sort free = sort;
+  free.wishes = {};
+  for (const auto& sites : job.bridges) {
+    for (const Site& site : sites) {
+      if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0) continue;
+      if (lowest_top(job, site) || !fits(job, free, room_at_any_height(job, site, true))) continue;
+      return Reason{
+          "posts",
+          fmt::format("It goes in {} across, for which only the shelf \"{}\" across columns is "
+                      "wide enough, and no {} posts of one height carry that {} or more above the "
+                      "floor.",
+                      mm(across(sort.stacks.front().footprint)), at(kiln.shelves, site.shelf).name,
+                      site.posts.size(), mm(kiln.first_shelf.mm()))};
+    }
+  }
+  return std::nullopt;
+}
+
+/// One so wide that it goes on a shelf with no posts on it, and over every such shelf something is
+/// kept clear.
+std::optional<Reason> only_low(const Job& job, const Sort& sort) {
+  const Kiln& kiln = job.batch->kiln;
+  Sort free = sort;
+  free.wishes = {};
+  for (const auto* group : {&job.columns, &job.bridges}) {
+    for (const auto& sites : *group) {
+      for (const Site& site : sites) {
+        const auto top = lowest_top(job, site);
+        if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0 || !top) continue;
+        if (fits(job, free, room_on(job, site, *top, lid(kiln), {}))) return std::nullopt;
+      }
+    }
+  }
+  if (kiln.keep_outs.empty()) return std::nullopt;
+  return Reason{
+      "posts", fmt::format("It goes in {} across: beside posts no shelf has a place so wide, and "
+                           "with no shelf over it the room for the {} is in its way.",
+                           mm(across(sort.stacks.front().footprint)), kiln.keep_outs.front().what)};
+}
+
 }  // namespace
 
 std::string lowest_limit(const Kiln& kiln) {
@@ -79,6 +135,25 @@ std::optional<Length> lowest_top(const Job& job, const Site& site) {
   return std::nullopt;
 }
 
+bool fits_at_some_height(const Job& job, const Site& site, const Sort& sort) {
+  const auto lowest = lowest_top(job, site);
+  if (!lowest) return false;
+  std::vector<Length> lows{*lowest};
+  for (const KeepOut& keep_out : job.batch->kiln.keep_outs) {
+    if (keep_out.to > *lowest) lows.push_back(keep_out.to);
+  }
+  Sort free = sort;
+  free.wishes.level = {};
+  free.wishes.zone = {};
+  const Length most = lid(job.batch->kiln);
+  return std::any_of(lows.begin(), lows.end(), [&](Length low) {
+    if (low + sort.height() > most) return false;
+    const Length hair = Length::from_mm(1e-6);  // no rounding decides
+    const Length high = std::min(low + sort.height() + job.clearances.air + hair, most);
+    return fits(job, free, room_on(job, site, low, high, {}));
+  });
+}
+
 std::string weight(double kg) { return fmt::format("{:.10g} kg", std::round(kg * 100) / 100); }
 
 std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
@@ -99,7 +174,7 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
     widest = std::max(widest, std::min(box.high.x - box.low.x, box.high.y - box.low.y));
     Sort free = sort;
     free.wishes = {};
-    if (fits(job, free, room)) return std::nullopt;
+    if (fits(job, free, room) || fits_at_some_height(job, site, free)) return std::nullopt;
   }
   const double height = sort.height().mm();
   if (height <= most_height) {
@@ -110,12 +185,14 @@ std::optional<Reason> hopeless(const Job& job, const Sort& sort) {
                                       "for {}: it would have to be {} shorter.",
                                       mm(height), mm_down(most_height), mm(height - most_height))};
   }
+  if (auto reason = no_posts_for_bridge(job, sort)) return reason;
   return Reason{"wide", fmt::format("It goes in {} across, and no shelf has a free place so wide "
                                     "(the widest measures {}).",
                                     mm(across(sort.stacks.front().footprint)), mm_down(widest))};
 }
 
 Reason unplaced(const Job& job, const Sort& sort) {
+  if (const auto reason = only_low(job, sort)) return *reason;
   const double needed = (sort.height() + job.clearances.air).mm();
   double longest = 0;
   for (const PostHeight& posts : job.heights) longest = std::max(longest, posts.height.mm());

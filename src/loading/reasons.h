@@ -15,6 +15,10 @@ struct Reason {
   std::string words;
 };
 
+/// Whether one of the sort fits on the lowest shelf there, no more room over it than it needs, or
+/// on one over something that is kept clear. Levels and zones wished for don't count.
+bool fits_at_some_height(const Job& job, const Site& site, const Sort& sort);
+
 /// Kilograms to 10 g: "6.35 kg".
 std::string weight(double kg);
 

@@ -216,13 +216,22 @@ void say_what_is_one_sided(const Batch& batch, LoadPlan& plan) {
   const double gap = clearances(batch.rules, FiringKind::bisque).gap.mm();
   for (int c = 0; c < count_of(batch.kiln.columns); ++c)
     columns.push_back(sites_of(batch, c, gap, gap));
+  std::vector<std::vector<const KilnLoad*>> without(columns.size());  // of each column
   for (const KilnLoad& load : plan.firings) {
     const int empty = load.levels.empty() ? -1 : empty_side(batch.kiln, columns, load);
-    if (empty < 0) continue;
+    if (empty >= 0) at(without, empty).push_back(&load);
+  }
+  for (int c = 0; c < count_of(without); ++c) {
+    const auto& loads = at(without, c);
+    if (loads.empty()) continue;
+    const KilnLoad& first = *loads.front();
     plan.remarks.push_back(fmt::format(
-        "{} load {} stands on one side: there is nothing in {}. For even heat set a spare shelf on "
-        "posts there, empty or with some of the ware.",
-        at(batch.loads, load.load).name, load.round, at(batch.kiln.columns, empty).name));
+        "{}: there is nothing in {}. For even heat set a spare shelf on posts there, empty or with "
+        "some of the ware.",
+        loads.size() > 1 ? fmt::format("{} loads stand on one side", loads.size())
+                         : fmt::format("{} load {} stands on one side",
+                                       at(batch.loads, first.load).name, first.round),
+        at(batch.kiln.columns, c).name));
   }
 }
 

@@ -11,8 +11,10 @@
 namespace placer::loading {
 namespace {
 
+constexpr double kPi = 3.14159265358979323846;
 constexpr double kRim = 2;             // mm of shelf beyond a post's foot
 constexpr int kDirections = 36;        // looked at from the shelf's middle
+constexpr double kBetween = 1;         // degrees, beside what is kept clear
 constexpr double kStep = 2;            // mm
 constexpr double kSteadyEnough = 0.8;  // of the steadiest, where posts make room on a bridge
 
@@ -71,6 +73,31 @@ std::optional<Point> farthest(const Ground& ground, Point middle, Point directio
   return std::nullopt;
 }
 
+/// The directions next to those in which a keep-out holds a foot back from the edge.
+std::vector<Point> beside_keep_outs(const Ground& ground, Point middle,
+                                    const std::vector<Point>& directions, double far) {
+  const std::vector<KeepOut> none;
+  Ground bare = ground;
+  bare.keep_outs = &none;
+  const auto held_back = [&](Point d) {
+    const auto free = farthest(bare, middle, d, far);
+    if (!free) return false;
+    const auto held = farthest(ground, middle, d, far);
+    return !held || length(*held - middle) < length(*free - middle) - kStep;
+  };
+  std::vector<Point> more;
+  for (const Point d : directions) {
+    if (!held_back(d)) continue;
+    const double turn = std::atan2(d.y, d.x) * 180 / kPi;
+    for (const double by : {-kBetween, kBetween}) {
+      double next = turn + by;
+      while (std::abs(next - turn) < 360.0 / kDirections && held_back(direction(next))) next += by;
+      more.push_back(direction(next));
+    }
+  }
+  return more;
+}
+
 std::vector<Point> places_for_feet(const Ground& ground, Point middle) {
   const Outline edge = edge_polygon(ground.shelves.front(), 0.5);
   double far = 0;
@@ -90,6 +117,10 @@ std::vector<Point> places_for_feet(const Ground& ground, Point middle) {
       if (cross(a, b) < 0.5 * length(a) * length(b)) continue;
       directions.push_back((1 / length(edge.corners[i] - middle)) * (edge.corners[i] - middle));
     }
+  }
+  if (ground.free_round) {
+    const std::vector<Point> more = beside_keep_outs(ground, middle, directions, far);
+    directions.insert(directions.end(), more.begin(), more.end());
   }
   std::vector<Point> places;
   for (const Point d : directions) {

@@ -126,8 +126,11 @@ Band cones_on(const Level& level) {
 Band hides_between(const KeepOut& hole, const Kiln& kiln, const Level& level) {
   const Band looks = looks_at(hole, kiln);
   const Band cones = cones_on(level);
-  if (std::min(looks.high, cones.high) - std::max(looks.low, cones.low) < kLeastSeen) return {};
-  return {std::max(looks.low, cones.low) + kLeastSeen, cones.high};
+  const double low = std::max(looks.low, cones.low);
+  const double high = std::min(looks.high, cones.high);
+  if (high - low < kLeastSeen) return {};
+  // Over what stands before them there must be as much to see.
+  return {std::clamp(high - kLeastSeen, low, low + kLeastSeen), cones.high};
 }
 
 Point eye_of(const KeepOut& hole, const Kiln& kiln) {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <regex>
 
 #include "placer/model/tower.h"
@@ -77,7 +78,17 @@ void replace_all(std::string& words, const std::string& what, const std::string&
 }  // namespace
 
 std::string in_own_units(const std::string& words, bool inches) {
-  return inches ? pounds_first(inches_first(fahrenheit_first(words))) : words;
+  if (!inches) return words;
+  std::string out;
+  for (std::size_t from = 0, part = 0; from <= words.size(); ++part) {
+    const std::size_t quote = std::min(words.find('"', from), words.size());
+    const std::string some = words.substr(from, quote - from);
+    const bool quoted = part % 2 == 1 && quote < words.size();
+    out += quoted ? some : pounds_first(inches_first(fahrenheit_first(some)));
+    if (quote < words.size()) out += '"';
+    from = quote + 1;
+  }
+  return out;
 }
 
 std::string with_names_of_sheets(const Batch& batch, const LoadPlan& plan, std::string words) {

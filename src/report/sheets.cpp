@@ -10,6 +10,7 @@
 #include "report/pdf.h"
 #include "report/sheet.h"
 #include "report/shelf_page.h"
+#include "report/standing.h"
 #include "report/svg.h"
 #include "report/words.h"
 
@@ -58,6 +59,7 @@ Drawing sheets(const Subject& subject, const Lettering& letters, Paper paper) {
   for (std::size_t i = 0; i < subject.plan.firings.size(); ++i) {
     append(drawing.pages, first_pages(desk, i));
     for (const Level& level : subject.plan.firings[i].levels) {
+      if (only_lifts(subject.batch.kiln, subject.plan.firings[i], level)) continue;
       append(drawing.pages, shelf_pages(desk, i, level));
     }
     if (i < subject.forecasts.size()) append(drawing.pages, firing_pages(desk, i));

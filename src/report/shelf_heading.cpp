@@ -18,11 +18,34 @@ struct Heading {
   std::size_t firing = 0;
 };
 
+/// Shelves with nothing on them that lift this one: they have no page of their own.
+std::string lifted_by(const Heading& shelf) {
+  const Subject& subject = shelf.desk.subject;
+  const Kiln& kiln = subject.batch.kiln;
+  const KilnLoad& load = shelf.view.load;
+  std::string words;
+  for (const int column : columns_of(kiln, shelf.view.level)) {
+    const std::vector<int> levels = tower(kiln, load, column);
+    for (const int i : levels) {
+      const Level& under = load.levels.at(static_cast<std::size_t>(i));
+      if (under.level >= shelf.view.level.level || !only_lifts(kiln, load, under)) continue;
+      words += fmt::format("{}{} ({}", words.empty() ? "set first, with nothing on it: " : ", ",
+                           shelf_name(subject, under),
+                           kiln.shelves.at(static_cast<std::size_t>(under.shelf)).name);
+      const auto feet = feet_under(subject.batch, load, under);
+      if (under.level == 1 && !feet.empty()) words += ", feet " + posts_text(subject, feet);
+      words += ", posts on it " + posts_text(subject, under.posts) + ")";
+    }
+  }
+  return words;
+}
+
 std::string posts_words(const Heading& shelf) {
   std::vector<std::string> parts;
   const Level& level = shelf.view.level;
   const Subject& subject = shelf.desk.subject;
   if (level.bridge >= 0) parts.push_back(when_to_lay(subject, shelf.view.load, level));
+  if (const std::string lifts = lifted_by(shelf); !lifts.empty()) parts.push_back(lifts);
   if (level.level == 1 || level.bridge >= 0) {
     const auto feet = feet_under(subject.batch, shelf.view.load, level);
     if (!feet.empty()) parts.push_back("feet under it: " + posts_text(subject, feet));

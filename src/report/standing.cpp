@@ -74,4 +74,13 @@ Length tallest_on(const Level& level) {
   return tallest;
 }
 
+bool only_lifts(const Kiln& kiln, const KilnLoad& load, const Level& level) {
+  if (!level.pieces.empty() || !level.cones.empty() || level.bridge >= 0) return false;
+  const std::vector<int> levels = tower(kiln, load, level.column);
+  return std::any_of(levels.begin(), levels.end(), [&](int i) {
+    const Level& over = load.levels.at(static_cast<std::size_t>(i));
+    return over.bridge >= 0 && over.level > level.level;
+  });
+}
+
 }  // namespace placer::report

@@ -27,6 +27,9 @@ std::vector<const Level*> levels_of(const Batch& batch, const KilnLoad& load, in
 /// Posts on the floor that carry the lowest shelf of a column, or a bridge.
 std::vector<PlacedPost> feet_under(const Batch& batch, const KilnLoad& load, const Level& lowest);
 
+/// True for a shelf with nothing on it, not even cones, that only lifts a larger one across columns.
+bool only_lifts(const Kiln& kiln, const KilnLoad& load, const Level& level);
+
 /// The tallest that stands on a level; 0 when nothing does.
 Length tallest_on(const Level& level);
 

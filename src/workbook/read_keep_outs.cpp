@@ -105,6 +105,26 @@ bool usually_lets_shelves_pass(const std::string& what) {
   return word.starts_with("spy") || word.starts_with("peep") || word.starts_with("cone");
 }
 
+/// Nothing is kept clear for what lies beyond the walls or over the roof: a slip, most likely.
+void tell_if_outside(Block& block, const std::string& what, const Foot& size, double room,
+                     Draft& draft) {
+  const Kiln& kiln = draft.studio.batch.kiln;
+  const auto from = block.length("from");
+  if (from && kiln.height > Length{} && *from >= kiln.height) {
+    draft.desk.mistake("range", block.where("from"),
+                       fmt::format("the {} begins at {} mm, and the kiln is {} mm high inside",
+                                   what, plain_number(from->mm()), plain_number(kiln.height.mm())));
+  }
+  const auto at = block.point("at");
+  if (!at) return;
+  const double reach = std::max(size.width, size.round ? size.width : size.depth) / 2 + room;
+  if (inset(Footprint{{Disc{*at, 0.1}}, {}}, kiln.chamber) >= -reach) return;
+  draft.desk.mistake("range", block.where("at"),
+                     fmt::format("the {} would lie outside the kiln (inside: {}): give its place "
+                                 "from the middle of the kiln, or  wall: front",
+                                 what, line_of(draft.inside_where)));
+}
+
 void read_keep_out(const Node& node, Draft& draft) {
   Block block{node, "keep clear", draft.desk};
   if (!block.readable()) return;
@@ -125,6 +145,7 @@ void read_keep_out(const Node& node, Draft& draft) {
   if (!what || !size) return;
   const auto area = read_area(block, *size, room, draft);
   if (!area) return;
+  if (draft.kiln_known) tell_if_outside(block, *what, *size, room, draft);
   KeepOut keep;
   keep.what = *what;
   keep.area = *area;

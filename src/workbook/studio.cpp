@@ -161,6 +161,7 @@ StudioResult read_studio(std::string_view text, const std::string& file, const L
   StudioResult result;
   std::ranges::stable_sort(draft.desk.findings, by_place(file));
   result.findings = std::move(draft.desk.findings);
+  result.inches = draft.studio.inches;
   if (!has_mistakes(result.findings)) {
     draft.studio.readings = std::move(draft.desk.readings);
     std::ranges::stable_sort(draft.studio.readings, by_place(file));

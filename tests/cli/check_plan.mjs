@@ -297,11 +297,13 @@ class Checker {
     const hole = pack.spy_hole;
     const low = Math.max(z.low, hole.from_mm);
     this.atLeast(Math.min(z.high, hole.to_mm) - low, SEEN, where, 'of its height is looked at');
+    const high = Math.min(z.high, hole.to_mm);
+    const hidden = Math.max(low, Math.min(low + SEEN, high - SEEN));
     const triangle = [hole.eye_mm, ...ends];
     if (areaOf(triangle) < 0) triangle.reverse();
     const sight = {discs: [], outlines: [triangle]};
     for (const other of standing) {
-      if (!shareHeight({low: low + SEEN, high: z.high}, other)) continue;
+      if (!shareHeight({low: hidden, high: z.high}, other)) continue;
       this.atLeast(gap(sight, other.shape), 0, where, `seen past ${other.where}`);
     }
   }
@@ -337,6 +339,11 @@ class Checker {
       const levels = columns.get(name);
       return levels[levels.indexOf(level) - 1] ?? null;
     });
+  }
+
+  // All posts that stand on what is next under a bridge, in any of its columns.
+  postsUnder(firing, level, columns) {
+    return this.nextUnder(level, columns).flatMap((below) => below?.posts ?? firing.floor_posts ?? []);
   }
 
   // A bridge rests on posts of every column that it is over, all ending at its underside.
@@ -533,9 +540,11 @@ class Checker {
       if (firing.least_air_mm !== undefined && level.pieces.length > 0) {
         this.atLeast(level.air_mm, firing.least_air_mm, here, 'air under the next shelf');
       }
-      // Of the posts on a bridge, those under the column's own next shelf.
+      // Of the posts on a bridge, those under the column's own next shelf; they stand over posts of
+      // any column that it lies over.
       const posts = level.bridge ?
           level.posts.filter((p) => inset(asShape(p), next.shelf) >= -SHORT) : level.posts;
+      if (level.bridge && line) line = this.postsUnder(firing, level, columns);
       if (posts.length < 3 || (posts.length > 4 && !next.bridge)) {
         this.report(here, `${posts.length} posts carry the next shelf`);
       }

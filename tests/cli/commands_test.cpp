@@ -95,7 +95,12 @@ TEST_CASE("an inch studio reads inches, pounds and °F first in every sentence",
   const Said load = folder.sh("placer load");
   const Said firing = folder.sh("placer firing");
   const Said why = folder.sh("placer why Pitcher");
-  for (const std::string& text : {load.out, firing.out, why.out}) {
+  std::string heavy = folder.read("studio.yaml");
+  heavy.replace(heavy.find("kiln:\n"), 6, "kiln:\n  most on a shelf: 0.5 lb\n");
+  folder.write("heavy.yaml", heavy);
+  const Said warned = folder.sh("placer check heavy.yaml");
+  CHECK_THAT(warned.err, Contains("0.5 lb (0.2 kg) on a shelf"));
+  for (const std::string& text : {load.out, firing.out, why.out, warned.err}) {
     CAPTURE(text);
     for (const std::string unit : {" mm", " kg", " °C"}) {
       for (std::size_t at = text.find(unit); at != std::string::npos;

@@ -39,11 +39,14 @@ void sound(const Batch& batch, const LoadPlan& plan) {
   }
 }
 
+int bridges_in_load(const KilnLoad& load) {
+  return static_cast<int>(std::count_if(load.levels.begin(), load.levels.end(),
+                                        [](const Level& level) { return level.bridge >= 0; }));
+}
+
 int bridges_in(const LoadPlan& plan) {
   int bridges = 0;
-  for (const KilnLoad& load : plan.firings) {
-    for (const Level& level : load.levels) bridges += level.bridge >= 0 ? 1 : 0;
-  }
+  for (const KilnLoad& load : plan.firings) bridges += bridges_in_load(load);
   return bridges;
 }
 
@@ -116,6 +119,60 @@ TEST_CASE("invented studios with bridges: every rule holds, the bound too", "[br
   CHECK(planned.left_out.size() <= plan(without_bridges(batch), options).left_out.size());
 }
 
+TEST_CASE("of larger shelves the one that takes more of what needs one is laid", "[bridges]") {
+  Batch batch = studios::studio(2, 1, 1);  // 960 x 620, one behind which nothing is
+  batch.kiln.chamber.outline = rectangle(1000, 620);
+  batch.kiln.shelves = {studios::shelf("small", {rectangle(300, 520), {}, {}}, 18, 15),
+                        studios::shelf("plank", {rectangle(610, 520), {}, {}}, 22, 1),
+                        studios::shelf("long", {rectangle(930, 520), {}, {}}, 25, 1)};
+  batch.kiln.columns = {{"left", {0}, {{-315, 0}, 0}, {}, {}},
+                        {"middle", {0}, {}, {}, {}},
+                        {"right", {0}, {{315, 0}, 0}, {}, {}}};
+  batch.kiln.bridges = {{"two", {0, 1}, {1}, {{-157, 0}, 0}, {}}, {"all", {0, 1, 2}, {2}, {}, {}}};
+  batch.pieces = {studios::piece("platter", 4, studios::round(430), 50)};
+  const LoadPlan planned = plan(batch, quick());
+  sound(batch, planned);
+  CHECK(planned.left_out.empty());
+  CHECK(planned.firings.size() == 2);
+}
+
+TEST_CASE("a bridge with nothing to go under it lies low", "[bridges]") {
+  Batch batch = bridged(8, 1);
+  batch.pieces = {studios::piece("platter", 2, studios::round(470), 50),
+                  studios::piece("mug", 36, studios::round(85), 100)};
+  const LoadPlan planned = plan(batch, quick());
+  sound(batch, planned);
+  CHECK(planned.left_out.empty());
+  REQUIRE(planned.firings.size() == 2);
+  int alone = 0;
+  for (const KilnLoad& load : planned.firings) {
+    if (load.levels.size() > 1 && !load.levels.front().pieces.empty()) continue;
+    ++alone;
+    CHECK(load.levels.size() == 1);
+    CHECK(load.levels.front().shelf_top < Length::from_mm(60));
+  }
+  CHECK(alone == 1);
+}
+
+TEST_CASE("a spy hole before the posts of a bridge moves them aside, not inwards", "[bridges]") {
+  Batch batch = bridged(8, 2);
+  batch.kiln.columns[0].at = {{-2, 0}, 90};
+  batch.kiln.columns[1].at = {{2, 0}, 270};
+  batch.pieces = {studios::piece("platter", 3, studios::round(430), 50)};
+  const std::size_t plain = plan(batch, quick()).firings.size();
+  KeepOut hole;
+  hole.what = "spy hole";
+  hole.area = {{}, {rectangle(Point{-30, -290}, Point{30, -238})}};
+  hole.from = Length::from_mm(200);
+  hole.to = Length::from_mm(260);
+  hole.shelves_too = false;
+  batch.kiln.keep_outs.push_back(hole);
+  const LoadPlan planned = plan(batch, quick());
+  sound(batch, planned);
+  CHECK(plain == 2);
+  CHECK(planned.firings.size() == plain);
+}
+
 TEST_CASE("columns in another order and with other names make no other plan", "[bridges]") {
   Batch batch = bridged(8, 2);
   batch.pieces = {platter(2), studios::piece("mug", 30, studios::round(85), 100)};
@@ -151,6 +208,25 @@ TEST_CASE("levels that are kept, a bridge among them, stay as they are", "[bridg
   REQUIRE(bridge != levels.end());
   CHECK(bridge->pieces.size() == options.keep.back().pieces.size());
   CHECK(bridge->shelf_top == options.keep.back().shelf_top);
+}
+
+TEST_CASE("columns go on over a bridge that is kept", "[bridges]") {
+  Batch batch = bridged(8, 1);
+  batch.pieces = {platter(1), studios::piece("mug", 50, studios::round(85), 100)};
+  batch.pieces[0].wishes.level = 1;
+  const LoadPlan before = plan(batch, quick());
+  REQUIRE(before.firings.size() == 1);
+  const auto& set = before.firings[0].levels;
+  const auto low = std::find_if(set.begin(), set.end(), [](const Level& level) {
+    return level.bridge >= 0 && level.level == 1;
+  });
+  REQUIRE(low != set.end());
+  Options options = quick();
+  options.keep = {*low};
+  const LoadPlan after = plan(batch, options);
+  sound(batch, after);
+  CHECK(after.firings.size() == 1);
+  CHECK(after.firings.at(0).levels.size() > 2);
 }
 
 }  // namespace placer::loading

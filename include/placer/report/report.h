@@ -25,6 +25,10 @@ struct Subject {
   long long made_at = 0;  ///< seconds since 1970 UTC: the date in the files
 };
 
+/// Inches and pounds in place of mm and kg alone, °F before °C, when `inches`: "1209 °F (654 °C)",
+/// "8 1/2 in (216 mm)", "3 1/8 x 1 3/16 in (80 x 30 mm)", "5.5 lb (2.5 kg)"; else unchanged, as is
+/// what stands between quotation marks.
+std::string in_own_units(const std::string& words, bool inches);
 /// The sentences of a plan in the units that the studio reads, and with the names of its sheets:
 /// "glaze, shelf 5", not "glaze load 1, middle, shelf 5"; inches before mm, pounds before kg.
 void put_as_read(const Batch& batch, bool inches, LoadPlan& plan);

@@ -46,6 +46,7 @@ Library read_library(const std::filesystem::path& schedules_folder);
 struct StudioResult {
   std::optional<Studio> studio;   ///< none when there is a mistake
   std::vector<Finding> findings;  ///< mistakes and looks, in file order
+  bool inches = false;            ///< how the potter likes to read, mistakes or not
 };
 
 /// @param text the whole file, UTF-8 (a BOM is allowed).
