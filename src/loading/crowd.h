@@ -19,13 +19,15 @@ struct Convex {
 /// Share the ground among discs that do not overlap so that each has a convex cell (their power
 /// diagram). A cell of radius r with s straight sides covers at least s tan(pi / s) r². A plane map
 /// of N cells has few sides: the sides between cells, and twice the pieces of the ground's edge,
-/// are together at most 6 N - 6. (Shapes other than discs have such cells too: grow them, convex,
-/// until none can grow; what is left between has no part of the edge.) So every side may be charged
-/// `side` beyond six, every mm of edge credited `edge`, every corner charged `corner`, and what a
-/// disc then needs at least is its share: for all N >= 2 discs, sum of shares <= area - 6 side -
-/// edge * perimeter + corner * corners. With discs alike this is as good as Oler's inequality.
-/// @source the cells and their sides: L. Fejes Tóth, "Lagerungen in der Ebene" (1953), from memory;
-///   the edge worked out here
+/// are together at most 6 N - 6. (Other convex shapes have such cells too: grow them, convex, until
+/// none can grow; what is left between has no part of the edge. A handle is one beside its disc.)
+/// So every cell may have the charges of edge_cells.h, and what a disc then needs at least is its
+/// share: of all N >= 2, sum of shares <= area - 6 side - edge * perimeter + corner * corners. One
+/// that needs less than nothing is as if it were not there. With discs alike this is about as good
+/// as Oler's inequality.
+/// @source the cells and their sides: L. Fejes Tóth, "Lagerungen in der Ebene" (1953), and for
+///   convex shapes H. Edelsbrunner, A. Robison, X. Shen, "Covering convex sets with non-overlapping
+///   polygons" (1990), both from memory; the edge and the turns worked out here
 class Crowd {
  public:
   /// @param charges edge from 0 to half the radius of the smallest disc asked for
