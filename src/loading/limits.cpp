@@ -14,7 +14,8 @@ namespace {
 constexpr double kPi = 3.14159265358979323846;
 constexpr double kSure = 1e-7;     // rounding never makes a limit too low
 constexpr double kWorthIt = 1e-4;  // a limit that is passed by less is of no use
-constexpr int kMostSizes = 16;     // sizes of disc for which counts and crowds are worked out
+constexpr int kMostSizes = 16;     // sizes of disc for which counts are worked out
+constexpr int kMostCrowds = 5;     // and crowds; others are looked for where they are wanted
 
 /// Of a piece: the least over the ways that it may stand.
 template <class Weigh>
@@ -112,9 +113,9 @@ class Limits {
 
   std::vector<Limit> run() {
     by_ground();
+    for (const double radius : some_of(sizes(), kMostCrowds)) by_crowd(radius);
     for (const double radius : sizes()) {
       by_count(radius);
-      by_crowd(radius);
       if (floor_.round && floor_.normals.empty()) by_angle(floor_.round->radius, radius, 1);
       if (both_) by_angle(both_->round->radius, radius, 2);
     }
@@ -161,11 +162,13 @@ class Limits {
     }
     std::sort(all.begin(), all.end());
     all.erase(std::unique(all.begin(), all.end()), all.end());
-    if (count_of(all) <= kMostSizes) return all;
+    return some_of(all, kMostSizes);
+  }
+
+  static std::vector<double> some_of(const std::vector<double>& all, int most) {
+    if (count_of(all) <= most) return all;
     std::vector<double> some;
-    for (int i = 0; i < kMostSizes; ++i) {
-      some.push_back(at(all, i * (count_of(all) - 1) / (kMostSizes - 1)));
-    }
+    for (int i = 0; i < most; ++i) some.push_back(at(all, i * (count_of(all) - 1) / (most - 1)));
     return some;
   }
 
