@@ -42,6 +42,9 @@ class KilnLimits {
   /// them out from then on. True when there were any.
   bool rule_out(const KilnMost& load);
 
+  /// Likewise shelves that are too crowded by charges found for just what stands there.
+  bool crowd_out(const KilnMost& load);
+
   /// False when one of its shelves is ruled out by now.
   bool may_be(const KilnMost& load) const;
 
@@ -67,7 +70,6 @@ class KilnLimits {
   struct Stack;
   class Growth;
 
-  bool crowd_out(const KilnMost& load);
   void add_bridges();
   void rule_out_alone(Column& column) const;
   double taken_by_bridge() const;
@@ -88,8 +90,8 @@ class KilnLimits {
   int bridges_ = 0;  ///< the last so many of the columns are bridges
   int shelves_ = 0;  ///< no load has more
   int looks_ = 0;    ///< for each shelf
-  int further_ = 3;
-  int crowds_ = 60;
+  int further_ = 1;
+  int crowds_ = 40;
   int proofs_ = 0;  ///< looks left for ruling out
 };
 
