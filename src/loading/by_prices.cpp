@@ -12,10 +12,9 @@ namespace {
 
 constexpr double kLow = 1e-6;  // of a firing
 constexpr int kRounds = 300;
-constexpr double kNear = 0.15;         // loads short of a whole number: then cases are looked at
-constexpr double kCrowdsBring = 1.05;  // at most so many times the loads: 1 to 4 % is usual
-constexpr int kMostCases = 40;         // of how many shelves there are
-constexpr double kWhole = 0.02;        // of a shelf: a number so near to a whole one is one
+constexpr double kNear = 0.15;   // loads short of a whole number: then cases are looked at
+constexpr int kMostCases = 40;   // of how many shelves there are
+constexpr double kWhole = 0.02;  // of a shelf: a number so near to a whole one is one
 
 /// All loads together have at least, or at most, so many shelves whose first claim is this one or
 /// one before it.
@@ -107,17 +106,6 @@ class Prices {
     return row;
   }
 
-  /// Looks for what is too crowded in the loads that the program uses; only where that may bring a
-  /// whole load more.
-  bool crowd_out() {
-    if (std::ceil(loads_ * kCrowdsBring - kLow) <= std::ceil(loads_ - kLow)) return false;
-    bool any = false;
-    for (int i = 0; i < count_of(used_); ++i) {
-      if (at(used_, i) > 0) any = kiln_->crowd_out(at(pool_, i)) || any;
-    }
-    return any && drop_ruled_out();
-  }
-
   /// Loads found before that are known not to be by now.
   bool drop_ruled_out() {
     return std::erase_if(pool_, [&](const KilnMost& load) { return !kiln_->may_be(load); }) > 0;
@@ -156,12 +144,8 @@ class Prices {
       double of_load = 0;
       for (int k = 0; k < count_of(row); ++k) of_load += at(all, k) * at(row, k);
       if (of_load <= 1 + 1e-7) {
-        if (brief_) break;
-        if (most.worth > 1 + kLow && kiln_->look_further()) continue;
-        used_ = cover.amounts();
-        if (!crowd_out()) break;
-        cover = over_pool();
-        continue;
+        if (!brief_ && most.worth > 1 + kLow && kiln_->look_further()) continue;
+        break;
       }
       cover.add(std::move(row));
       pool_.push_back(most);

@@ -58,8 +58,7 @@ double convex_share(const Floor& floor, const Convex& shape, const Charges& char
                    a * edges + 2 * corner - 3 * side});
 }
 
-/// Charges are looked for in steps, finer ones at last: of the edge and of turns one by one, for
-/// each all sides and corners.
+/// A few charges of the edge and of turns that mostly do best; for each, all sides and corners.
 class Search {
  public:
   Search(const Floor& floor, const std::vector<Member>& members)
@@ -74,44 +73,18 @@ class Search {
   Crowd run(Looks looks) {
     look(0, 0);
     if (looks == Looks::plain) return Crowd{*floor_, best_};
-    finest_ = looks == Looks::all ? 0.5 : 2;
-    go_on(kFirstEdge, convex_ ? 0 : kFirstTurn, !convex_);
-    // Where turns are charged, convex shapes count as the discs in them.
-    if (convex_) go_on(kFirstEdge, kFirstTurn, true);
+    if (convex_) look(kEdge, 0);
+    look(kEdge, kTurn);  // where turns are charged, convex shapes count as the discs in them
     return Crowd{*floor_, best_};
   }
 
  private:
-  static constexpr double kFirstEdge = 0.12, kEdgeStep = 0.03;
-  static constexpr double kFirstTurn = 0.25, kTurnStep = 0.1;
-  static constexpr double kMostEdge = 0.3, kMostTurn = 0.8;
+  static constexpr double kEdge = 0.12, kTurn = 0.25;
 
-  void go_on(double edge, double turn, bool turns) {
-    double most = look(edge, turn);
-    const auto moved = [&](double to_edge, double to_turn) {
-      const double part = look(to_edge, to_turn);
-      if (part <= most) return false;
-      most = part;
-      edge = to_edge;
-      turn = to_turn;
-      return true;
-    };
-    for (double step = 1; step >= finest_; step /= 2) {
-      for (bool better = true; better;) {
-        better = false;
-        for (const double by : {-step, step}) {
-          better = moved(edge + kEdgeStep * by, turn) || better;
-          if (turns) better = moved(edge, turn + kTurnStep * by) || better;
-        }
-      }
-    }
-  }
-
-  /// In units of the largest radius. @return the part of the whole with the best other charges
-  double look(double edge, double turn) {
+  /// In units of the largest radius.
+  void look(double edge, double turn) {
     constexpr std::array<double, 8> sides{0.02, 0.04, 0.06, 0.08, 0.1, 0.1208, 0.14, 0.17};
     constexpr std::array<double, 9> corners{0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5};
-    if (edge < 0 || edge > kMostEdge || turn < 0 || turn > kMostTurn) return 0;
     const double square = unit_ * unit_;
     Charges charges;
     charges.edge = edge * unit_;
@@ -121,7 +94,6 @@ class Search {
       const double r = (*members_)[i].disc;
       if (r > 0 && charges.edge <= r / 2) cells[i].emplace(*floor_, r, charges);
     }
-    double most = 0;
     for (const double side : sides) {
       charges.side = side * square;
       for (const double corner : corners) {
@@ -131,11 +103,9 @@ class Search {
           most_ = part;
           best_ = charges;
         }
-        most = std::max(most, part);
         if (floor_->corners == 0) break;
       }
     }
-    return most;
   }
 
   double part_of_whole(const std::vector<std::optional<EdgeCells>>& cells,
@@ -165,7 +135,6 @@ class Search {
   const std::vector<Member>* members_;
   double unit_ = 1e-3;
   bool convex_ = false;
-  double finest_ = 1;  ///< step
   double most_ = 0;
   Charges best_;
 };

@@ -53,9 +53,9 @@ struct Member {
   double count = 1;
 };
 
-/// How far charges are looked for: plain, where the edge is credited nothing and no turns are
-/// charged; usual, those that mostly do best; all, step by step.
-enum class Looks { plain, usual, all };
+/// Which charges are tried: plain, where the edge is credited nothing and no turns are charged; or
+/// those that mostly do best as well.
+enum class Looks { plain, usual };
 
 /// The charges by which these need most of the whole.
 Crowd best_crowd(const Floor& floor, const std::vector<Member>& members, Looks looks);

@@ -72,7 +72,6 @@ KilnLimits::KilnLimits(const Job& job, std::vector<Claim> claims)
     places_.back() = count_of(columns_);
     column.limits = limits_of(job, c, column.floor, claims_);
     column.posts = std::max(1, posts_each(job, c));
-    column.standing = posts_of(job, c);
     column.shelf = std::numeric_limits<double>::infinity();
     for (const Site& site : at(job.columns, c)) {
       if (!site.trouble.empty() || at(kiln.shelves, site.shelf).have == 0) continue;

@@ -2,8 +2,6 @@
 /// The most that one load of the kiln can be worth, whatever stands where.
 #pragma once
 
-#include <set>
-#include <utility>
 #include <vector>
 
 #include "loading/limits.h"
@@ -42,9 +40,6 @@ class KilnLimits {
   /// them out from then on. True when there were any.
   bool rule_out(const KilnMost& load);
 
-  /// Likewise shelves that are too crowded by charges found for just what stands there.
-  bool crowd_out(const KilnMost& load);
-
   /// False when one of its shelves is ruled out by now.
   bool may_be(const KilnMost& load) const;
 
@@ -56,11 +51,9 @@ class KilnLimits {
     Floor floor;
     std::vector<Limit> limits;
     std::vector<Never> never;
-    std::set<std::pair<bool, std::vector<int>>> crowded;  ///< shelves looked into already
-    std::vector<Never> asked;                             ///< looked into already, in order
-    double shelf = 0;                                     ///< thickness of the thinnest
+    std::vector<Never> asked;  ///< looked into already, in order
+    double shelf = 0;          ///< thickness of the thinnest
     int posts = 3;
-    Standers standing;         ///< posts on a shelf
     int like = 0;              ///< the first column that is the same
     int most = 0;              ///< shelves that may lie there
     std::vector<char> barred;  ///< claims that lie on none of its shelves; empty: not looked into
@@ -91,7 +84,6 @@ class KilnLimits {
   int shelves_ = 0;  ///< no load has more
   int looks_ = 0;    ///< for each shelf
   int further_ = 1;
-  int crowds_ = 40;
   int proofs_ = 0;  ///< looks left for ruling out
 };
 

@@ -12,10 +12,9 @@ namespace placer::loading {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
-constexpr double kSure = 1e-7;     // rounding never makes a limit too low
-constexpr double kWorthIt = 1e-4;  // a limit that is passed by less is of no use
-constexpr int kMostSizes = 16;     // sizes of disc for which counts are worked out
-constexpr int kMostCrowds = 5;     // and crowds; others are looked for where they are wanted
+constexpr double kSure = 1e-7;  // rounding never makes a limit too low
+constexpr int kMostSizes = 16;  // sizes of disc for which counts are worked out
+constexpr int kMostCrowds = 5;  // and crowds; others are looked for where they are wanted
 
 /// Of a piece: the least over the ways that it may stand.
 template <class Weigh>
@@ -87,6 +86,16 @@ double post_disc(const Job& job, int column) {
     if (shelf - area(bare) > 2 * kChord * perimeter_of(edge_polygon(bare, 0.5)) + 1) return 0;
   }
   return std::isfinite(least) ? least + job.clearances.gap.mm() / 2 : 0;
+}
+
+/// Posts on a shelf that carries another, and a disc that each has to itself, half the gap in it.
+struct Standers {
+  int count = 0;
+  double disc = 0;
+};
+
+Standers posts_of(const Job& job, int column) {
+  return {posts_each(job, column), post_disc(job, column) * (1 - 1e-9)};
 }
 
 Limit crowd_limit(const std::vector<Claim>& claims, const Crowd& crowd, const Standers& posts,
@@ -319,29 +328,6 @@ std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
 std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
                                     const std::vector<Claim>& claims) {
   return with_mass(job, claims, Limits{{}, floor, claims}.run());
-}
-
-Standers posts_of(const Job& job, int column) {
-  return {posts_each(job, column), post_disc(job, column) * (1 - 1e-9)};
-}
-
-std::optional<Limit> limit_against(const Floor& floor, const std::vector<Claim>& claims,
-                                   const std::vector<int>& pieces, const Standers& posts) {
-  std::vector<Member> members;
-  for (int k = 0; k < count_of(claims); ++k) {
-    const Form& form = at(claims, k).forms.back();
-    const double count = std::ceil(at(pieces, k) / double(form.pieces));
-    if (count > 0) members.push_back({form.disc, form.beside, form.all, count});
-  }
-  if (members.empty()) return std::nullopt;
-  if (posts.count > 0 && posts.disc > 0)
-    members.push_back({posts.disc, {}, {}, static_cast<double>(posts.count)});
-  Limit limit = crowd_limit(claims, best_crowd(floor, members, Looks::all), posts, 1);
-  double sum = 0;
-  for (int k = 0; k < count_of(claims); ++k) sum += at(limit.weight, k) * at(pieces, k);
-  const double most = posts.count > 0 ? limit.under : limit.top;
-  if (sum <= most * (1 + kWorthIt)) return std::nullopt;
-  return limit;
 }
 
 int posts_each(const Job& job, int column) {

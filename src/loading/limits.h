@@ -2,7 +2,6 @@
 /// What no shelf can hold, as inequalities over the pieces that stand on it.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "loading/claims.h"
@@ -30,18 +29,6 @@ std::vector<Limit> limits_of(const Job& job, int column, const Floor& floor,
 Floor floor_for_bridge(const Job& job, int bridge, const std::vector<Claim>& claims);
 std::vector<Limit> limits_of_bridge(const Job& job, const Floor& floor,
                                     const std::vector<Claim>& claims);
-
-/// Posts on a shelf that carries another, and a disc that each has to itself, half the gap in it.
-struct Standers {
-  int count = 0;
-  double disc = 0;
-};
-Standers posts_of(const Job& job, int column);
-
-/// A limit that such a shelf breaks, which then can't be, if one is found. @param posts none: of
-/// a shelf that carries nothing
-std::optional<Limit> limit_against(const Floor& floor, const std::vector<Claim>& claims,
-                                   const std::vector<int>& pieces, const Standers& posts);
 
 /// Posts that carry one shelf, at least.
 int posts_each(const Job& job, int column);

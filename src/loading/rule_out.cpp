@@ -55,20 +55,4 @@ bool KilnLimits::may_be(const KilnMost& load) const {
   });
 }
 
-bool KilnLimits::crowd_out(const KilnMost& load) {
-  bool any = false;
-  for (const ShelfSet& shelf : load.shelves) {
-    Column& column = at(columns_, shelf.column);
-    const std::pair asked{shelf.open, shelf.pieces};
-    if (crowds_ <= 0 || !column.crowded.insert(asked).second) continue;
-    --crowds_;
-    const Standers posts = shelf.open ? Standers{} : column.standing;
-    auto limit = limit_against(column.floor, claims_, shelf.pieces, posts);
-    if (!limit) continue;
-    column.limits.push_back(std::move(*limit));
-    any = true;
-  }
-  return any;
-}
-
 }  // namespace placer::loading
