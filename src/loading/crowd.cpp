@@ -35,26 +35,26 @@ double whole_of(const Floor& floor, const Charges& charges) {
          charges.corner * floor.corners;
 }
 
-/// The least that a cell of the shape needs: with three sides it covers twice the rectangle. Edge
-/// of length l makes a triangle with what of the shape is farthest from it; edges, with the disc in
-/// the shape.
+/// The least that a cell of the shape needs: with three straight sides it covers twice the
+/// rectangle. Edge of length l makes a triangle with what of the shape is farthest from it; edges,
+/// with the disc in the shape. Round edges bulge: there a cell with few sides is no triangle.
 double convex_share(const Floor& floor, const Convex& shape, const Charges& charges) {
   const double a = shape.area;
   const double three = std::max(a, 2 * shape.boxed);
+  const double with_edge = floor.round ? a : three;
   const double side = charges.side;
   const double edges = 1 - 2 * charges.edge / shape.inner;
   if (edges <= 0) return 0;
   double least = std::min({three - 3 * side, a - 2 * side, a * edges});
   if (floor.round) {
-    const double segment = std::max(a, 1.5 * shape.boxed);
-    least = std::min({least, segment * edges - 3 * side, a * edges - 2 * side});
+    least = std::min(least, a * edges - 3 * side);
   } else {
     const double edge = 1 - charges.edge / shape.inner;
     least = std::min({least, three * edge - 2 * side, a * edge - side});
   }
   if (floor.corners == 0) return least;
   const double corner = charges.corner;
-  return std::min({least, three * edges + corner - 3 * side, a * edges + corner - 2 * side,
+  return std::min({least, with_edge * edges + corner - 3 * side, a * edges + corner - 2 * side,
                    a * edges + 2 * corner - 3 * side});
 }
 

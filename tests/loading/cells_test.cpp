@@ -294,4 +294,20 @@ TEST_CASE("rectangles that fill the ground keep the sum", "[cells]") {
   }
 }
 
+TEST_CASE("a rectangle that fills most of a round ground, and a disc beside it, keep the sum",
+          "[cells]") {
+  // The rectangle takes 71 % of what is left when the disc's part is cut off.
+  const Floor floor = floor_on({{}, Disc{{0, 0}, 100}, {}});
+  const Convex tile{152.0 * 129.8 * (1 - 1e-9), 64.9, 152.0 * 129.8 * (1 - 1e-9)};
+  Random random{8};
+  for (int t = 0; t < 400; ++t) {
+    Charges charges = any_charges(random, t % 2 == 0 ? 70 : 17, t % 3 == 0 ? 64 : 17);
+    charges.side *= t % 5 == 0 ? 4 : 1;
+    charges.turn = 0;
+    const Crowd crowd{floor, charges};
+    CAPTURE(charges.side, charges.edge);
+    CHECK(crowd.share(tile) + crowd.share(17.4) <= crowd.whole() + 1e-6);
+  }
+}
+
 }  // namespace placer::loading
